@@ -1,0 +1,152 @@
+"""The desk's pages: signing in, the queue, one order on one screen, and what is done with it."""
+
+from __future__ import annotations
+
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from bot.channels.web.identity import DESK_COOKIE, set_cookie
+from bot.channels.web.page import Words, page
+from bot.channels.web.parts import Parts, parts_of
+from bot.channels.web.posted import value, whole_form
+from bot.channels.web.sheet import shown_sheet
+from bot.channels.web.signed_in import SignedIn, desk_language, staff_of
+from bot.channels.web.trouble import Trouble
+from bot.desk import news, order, queue, staff
+from bot.ports import Message
+from bot.storage.outbox import DESK, Letter
+from conversations import reference
+from conversations.events import Desk, DeskVerb
+from conversations.review import MOVES, Stage
+from conversations.script import QUESTIONS, Kind
+
+__all__ = ["routes"]
+
+
+def routes() -> list[Route]:
+    """The desk's addresses."""
+    return [
+        Route("/desk", _queue),
+        Route("/desk/in/{code}", _sign_in),
+        Route("/desk/out", _sign_out, methods=["POST"]),
+        Route("/desk/order/{number}", _order),
+        Route("/desk/order/{number}", _do, methods=["POST"]),
+    ]
+
+
+# --- who is here ----------------------------------------------------------------------
+
+
+def _sign_in(request: Request) -> Response:
+    parts, now = parts_of(request), parts_of(request).clock.now()
+    name = staff.sign_in(parts.database, request.path_params["code"], now)
+    if name is None:
+        if staff_of(request) is not None:
+            return RedirectResponse("/desk", 303)
+        return _signed_out(request, "desk.page.code_used")
+    response = RedirectResponse("/desk", 303)
+    set_cookie(response, request, DESK_COOKIE, staff.make_pass(parts.database, name, now))
+    return response
+
+
+def _signed_out(request: Request, how: str = "desk.page.signed_out_how") -> Response:
+    return page("signed_out.html", desk_language(request), {"how": how}, 403)
+
+
+async def _sign_out(request: Request) -> Response:
+    who = staff_of(request)
+    async with whole_form(request, who.visitor if who else None):
+        response = RedirectResponse("/desk", 303)
+        response.delete_cookie(DESK_COOKIE, httponly=True, samesite="strict")
+        return response
+
+
+# --- pages ----------------------------------------------------------------------------
+
+
+def _queue(request: Request) -> Response:
+    parts, who = parts_of(request), staff_of(request)
+    if who is None:
+        return _signed_out(request)
+    values = {
+        "visitor": who.visitor,
+        "now": parts.clock.now(),
+        "open": queue.queue(parts.database),
+        "closed": queue.closed(parts.database),
+        "news": [
+            (letter.at, letter.say.number, _in_language(parts, letter, who.language))
+            for letter in news.latest(parts.database)
+        ],
+    }
+    return page("desk.html", who.language, values)
+
+
+def _in_language(parts: Parts, letter: Letter, language: str) -> Message:
+    return parts.presenter.present(letter.say.model_copy(update={"language": language}))
+
+
+def _order(request: Request) -> Response:
+    parts, who = parts_of(request), staff_of(request)
+    if who is None:
+        return _signed_out(request)
+    sheet = order.read(parts.database, reference.compact(request.path_params["number"]))
+    if sheet is None:
+        raise Trouble(404, "missing")
+    words = Words(who.language)
+    values = {
+        "visitor": who.visitor,
+        "now": parts.clock.now(),
+        "told": _told(parts, who, request.query_params.get("told", "")),
+        "verbs": _verbs(sheet.stage, words),
+        "asking": {DeskVerb.ASK, DeskVerb.TURN_DOWN, DeskVerb.NOTE},
+        "measures": [step.value for step, one in QUESTIONS.items() if one.kind is Kind.LENGTH],
+        **shown_sheet(sheet, words),
+    }
+    return page("desk_order.html", who.language, values)
+
+
+def _verbs(stage: str, words: Words) -> list[str]:
+    """What can be done at this stage and has a form on the page."""
+    return [
+        verb.value
+        for verb, move in MOVES.items()
+        if Stage(stage) in move.source and words.has(f"desk.page.do.{verb.value}")
+    ]
+
+
+def _told(parts: Parts, who: SignedIn, seq: str) -> Message | None:
+    """What the desk answered to the last thing this member of staff did."""
+    if not seq.isdecimal():
+        return None
+    letters = parts.outbox.since(who.mailbox, int(seq) - 1)
+    return _in_language(parts, letters[0], who.language) if letters else None
+
+
+# --- what is done ---------------------------------------------------------------------
+
+
+async def _do(request: Request) -> Response:
+    parts, who = parts_of(request), staff_of(request)
+    number = reference.compact(request.path_params["number"])
+    async with whole_form(request, who.visitor if who else None) as form:
+        assert who is not None, "a form is whole only for who is signed in"
+        verb, version = value(form, "verb"), value(form, "version")
+        if verb not in frozenset(DeskVerb) or not version.isdecimal():
+            raise Trouble(400, "form")
+        event = Desk(
+            id=f"{who.mailbox}:{value(form, 'id')}",
+            person=who.mailbox,
+            at=parts.clock.now(),
+            by=who.name,
+            verb=DeskVerb(verb),
+            number=number,
+            version=int(version),
+            measure=value(form, "measure") or None,
+            note=value(form, "note").strip(),
+        )
+    before = [letter.seq for letter in parts.outbox.since(who.mailbox)][-1:] or [0]
+    parts.service.receive(event, DESK)
+    answers = parts.outbox.since(who.mailbox, before[0])
+    told = f"?told={answers[0].seq}" if answers else ""
+    return RedirectResponse(f"/desk/order/{number}{told}", 303)

@@ -1,0 +1,103 @@
+"""One order for the page: every value of its sheet as words of one language."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from bot.channels.web.page import Words
+from bot.desk.order import Answer, Sheet
+from sizing.measures import COUNTS, Measure
+
+__all__ = ["shown_sheet"]
+
+_LENGTHS = frozenset(Measure) - frozenset(COUNTS)
+
+
+def shown_sheet(sheet: Sheet, words: Words) -> dict[str, Any]:
+    """The values of the order's template."""
+    return {
+        "sheet": sheet,
+        "answers": [_answer(answer, words) for answer in sheet.answers],
+        "cages": [_cage(cage, words) for cage in sheet.cages],
+        "findings": [_finding(finding, words) for finding in sheet.findings],
+    }
+
+
+def _answer(answer: Answer, words: Words) -> dict[str, Any]:
+    return {
+        "title": _title(answer.question, words),
+        "raw": answer.raw,
+        "reading": _reading(answer.question, answer.reading, words),
+        "how": words(f"desk.page.how.{answer.how}"),
+        "at": answer.at,
+    }
+
+
+def _title(name: str, words: Words) -> str:
+    key = f"{name}.title"
+    return words(key) if words.has(key) else name
+
+
+def _reading(question: str, reading: str | None, words: Words) -> str | None:
+    choice = f"{question}.choice.{reading}"
+    if reading is None:
+        return None
+    if question in _LENGTHS:
+        return words.length(Fraction(reading))
+    return words(choice) if words.has(choice) else reading
+
+
+def _cage(cage: Mapping[str, Any], words: Words) -> dict[str, Any]:
+    design = cage["design"]
+    sizes = design["cage"]
+    outside = [sizes["length_outside"], sizes["height_overall"], sizes["depth_outside"]]
+    return {
+        "item": cage["item"],
+        "label": cage["label"],
+        "pieces": cage["pieces"],
+        "verdict": design["verdict"],
+        "lid": words(f"lid.kind.{design['lid']['kind']}"),
+        "purpose": words(f"purpose.choice.{cage['request']['purpose']}"),
+        "outside": " × ".join("?" if one is None else words.figure(one) for one in outside),
+        "gaps": [_gap(gap, words) for gap in design["gaps"]],
+        "assumed": [_assumed(taken, words) for taken in design["assumed"]],
+        "open": [_title(measure, words) for measure in design["open"]],
+    }
+
+
+def _gap(gap: Mapping[str, Any], words: Words) -> dict[str, Any]:
+    key = f"gap.{gap['gap']}"
+    return {
+        "name": words(key) if words.has(key) else gap["gap"],
+        "nominal": "?" if gap["nominal"] is None else words.figure(gap["nominal"]),
+        "must": words.span(*gap["must"]),
+        "aim": words.span(*gap["aim"]),
+        "verdict": gap["verdict"],
+    }
+
+
+def _assumed(taken: Mapping[str, Any], words: Words) -> str:
+    name, value = taken["measure"], taken["value"]
+    choice = f"{name}.choice.{value}"
+    if value is None:
+        shown = words("no-limit")
+    elif words.has(choice):
+        shown = words(choice)
+    elif name in _LENGTHS:
+        shown = words.length(value)
+    else:
+        shown = str(value)
+    return f"{_title(name, words)}: {shown}"
+
+
+def _finding(finding: Mapping[str, Any], words: Words) -> dict[str, Any]:
+    key = f"finding.{finding['code']}"
+    return {
+        "words": words(key) if words.has(key) else finding["code"],
+        "severity": finding["severity"],
+        "measures": words.several([_title(name, words) for name in finding["measures"]]),
+        "seen": words.figure(finding["seen"]),
+        "expected": words.span(*finding["expected"]),
+    }

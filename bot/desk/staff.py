@@ -1,0 +1,59 @@
+"""Who may sit at the desk: a link that works once, then a pass that the browser keeps.
+
+The pass names the staff member and the moment it ends and carries a keyed hash of both, so
+that nothing stored opens the desk and the pass holds over a restart. Whether its holder still
+works here is looked up every time.
+"""
+
+from __future__ import annotations
+
+import hmac
+import secrets
+from datetime import datetime, timedelta
+
+from bot.storage import staff
+from bot.storage.database import Database
+
+__all__ = ["DESK", "PASS_HOLDS", "holder", "invite", "make_pass", "sign_in"]
+
+DESK = "workshop"
+"""The staff member who is there from the beginning."""
+ROLE = "desk"
+PASS_HOLDS = timedelta(days=30)
+
+
+def invite(database: Database, now: datetime, name: str = DESK) -> str:
+    """A code with which `name` signs in once; an earlier one that was not used ends."""
+    code = secrets.token_urlsafe(24)
+    with database.transaction() as connection:
+        staff.invite(connection, database.sealer, name, ROLE, code, now)
+    return code
+
+
+def sign_in(database: Database, code: str, now: datetime) -> str | None:
+    """Whom this code signs in the first time it is used; None ever after."""
+    with database.transaction() as connection:
+        return staff.sign_in(connection, database.sealer, code, now)
+
+
+def make_pass(database: Database, name: str, now: datetime) -> str:
+    """What the browser of `name` shows from now on."""
+    until = int((now + PASS_HOLDS).timestamp())
+    body = f"{name}.{until}.{secrets.token_urlsafe(12)}"
+    return f"{body}.{_proof(database, body)}"
+
+
+def holder(database: Database, shown: str, now: datetime) -> str | None:
+    """Whose pass this is; None if it is none, has ended, or its holder left."""
+    body, _, proof = shown.rpartition(".")
+    if not hmac.compare_digest(_proof(database, body).encode(), proof.encode()):
+        return None
+    name, until, _ = body.rsplit(".", 2)
+    if now.timestamp() >= int(until):
+        return None
+    with database.reading() as connection:
+        return name if staff.is_active(connection, name) else None
+
+
+def _proof(database: Database, body: str) -> str:
+    return database.sealer.digest(f"desk-pass:{body}")

@@ -1,0 +1,141 @@
+"""What a turn wants done, done: one small function for each kind of effect."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from bot.ports import Chance
+from bot.storage import answers, audit, due, numbers, orders, outbox, people
+from bot.storage.sealing import Sealer
+from conversations.effects import (
+    Answered,
+    Cage,
+    Contact,
+    Effect,
+    Journal,
+    NoMoreReminders,
+    Noted,
+    OrderVersion,
+    PhotoKept,
+    Remind,
+    Say,
+    StageMoved,
+    Wipe,
+)  # fmt: skip
+
+__all__ = ["Doing", "carry_out"]
+
+
+@dataclass(slots=True)
+class Doing:
+    """What the functions below need to know: whose turn it is, when, and where it is written.
+
+    `heard` counts the messages the person received, these included. `rung` gathers the
+    mailboxes that got a message.
+    """
+
+    connection: sqlite3.Connection
+    sealer: Sealer
+    chance: Chance
+    design: Callable[[Cage], orders.DesignedCage]
+    person: str
+    at: datetime
+    event: int
+    heard: int
+    rung: set[str] = field(default_factory=set)
+
+
+def carry_out(effect: Effect, doing: Doing) -> None:
+    """Do what the effect says."""
+    _DOERS[type(effect)](effect, doing)
+
+
+def _say(say: Say, doing: Doing) -> None:
+    to, channel, k = say.to, outbox.DESK, None
+    if say.to == "person":
+        to = doing.person
+        channel = people.channel_of(doing.connection, to) or outbox.DESK
+        doing.heard += 1
+        k = doing.heard
+    outbox.put(
+        doing.connection, doing.sealer, say,
+        to=to, channel=channel, k=k, at=doing.at, event=doing.event,
+    )  # fmt: skip
+    doing.rung.add(to)
+
+
+def _answered(said: Answered, doing: Doing) -> None:
+    answers.answer(doing.connection, doing.person, said, doing.at)
+
+
+def _contact(contact: Contact, doing: Doing) -> None:
+    people.keep_contact(doing.connection, doing.sealer, doing.person, contact.text)
+
+
+def _photo_kept(kept: PhotoKept, doing: Doing) -> None:
+    answers.attach_photo(doing.connection, doing.person, kept, doing.at)
+
+
+def _order_version(made: OrderVersion, doing: Doing) -> None:
+    connection = doing.connection
+    before = None if made.version == 1 else orders.stage_of(connection, made.number)
+    cages = [doing.design(cage) for cage in made.cages]
+    orders.add_version(connection, doing.person, made, cages, doing.at)
+    if made.version == 1:
+        answers.hand_over(connection, doing.person, made.number)
+        if numbers.next_number(connection, doing.chance) == made.number:
+            numbers.redraw(connection, doing.chance)
+    _came_to(made, before, doing)
+
+
+def _stage_moved(moved: StageMoved, doing: Doing) -> None:
+    before = orders.stage_of(doing.connection, moved.number)
+    orders.move(doing.connection, moved, doing.at)
+    _came_to(moved, before, doing)
+
+
+def _came_to(made: OrderVersion | StageMoved, before: str | None, doing: Doing) -> None:
+    entry = Journal(
+        what=audit.STAGE, by=made.by, number=made.number, version=made.version,
+        before=before, after=made.stage,
+    )  # fmt: skip
+    audit.journal(doing.connection, doing.person, entry, doing.at)
+
+
+def _noted(noted: Noted, doing: Doing) -> None:
+    answers.note(doing.connection, doing.sealer, noted, doing.at)
+
+
+def _remind(reminder: Remind, doing: Doing) -> None:
+    due.remind(doing.connection, doing.person, reminder.what, reminder.at)
+
+
+def _no_more_reminders(ended: NoMoreReminders, doing: Doing) -> None:
+    due.cancel(doing.connection, doing.person, ended.beginning)
+
+
+def _journal(entry: Journal, doing: Doing) -> None:
+    audit.journal(doing.connection, doing.person, entry, doing.at)
+
+
+def _wipe(_wipe: Wipe, doing: Doing) -> None:
+    answers.wipe(doing.connection, doing.person)
+
+
+_DOERS: dict[type[Effect], Callable[[Any, Doing], None]] = {
+    Say: _say,
+    Answered: _answered,
+    Contact: _contact,
+    PhotoKept: _photo_kept,
+    OrderVersion: _order_version,
+    StageMoved: _stage_moved,
+    Noted: _noted,
+    Remind: _remind,
+    NoMoreReminders: _no_more_reminders,
+    Journal: _journal,
+    Wipe: _wipe,
+}

@@ -1,0 +1,133 @@
+"""What the desk does with an order, and what the person hears of it."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from conversations.effects import (
+    Free,
+    Journal,
+    Line,
+    NoMoreReminders,
+    Noted,
+    NumberValue,
+    Remind,
+    Say,
+    StageMoved,
+    TextKey,
+)  # fmt: skip
+from conversations.events import Desk, DeskVerb
+from conversations.review import CHANGEABLE, MOVES, Refusal, Stage, refusal
+from conversations.script import QUESTIONS, Kind
+from conversations.session import Errand
+from conversations.steps import Step
+from conversations.turns import onward
+from conversations.turns.turn import Turn, button, line, shortened
+
+__all__ = ["FIRST_NUDGE", "review"]
+
+FIRST_NUDGE = timedelta(days=3)
+"""So long after a question of the desk the person is reminded once."""
+
+
+def review(turn: Turn, event: Desk) -> None:
+    """Do what a staff member asked for, or refuse it and change nothing."""
+    order = turn.context.order(event.number)
+    if order is None:
+        _refuse(turn, event, Refusal.NO_SUCH_ORDER)
+        return
+    why = refusal(
+        event.verb,
+        Stage(order.stage),
+        newest=order.version,
+        looked_at=event.version,
+        note=event.note,
+    )
+    if why is None and event.verb is DeskVerb.ASK and _asked_step(event) is None:
+        why = Refusal.NO_SUCH_MEASURE
+    if why is not None:
+        _refuse(turn, event, why)
+        return
+    move = MOVES[event.verb]
+    turn.do(
+        Journal(
+            what=event.verb.value, by=event.by, number=order.number, version=order.version,
+            question=event.measure, before=order.stage,
+            after=move.target.value if move.target else order.stage,
+        )
+    )  # fmt: skip
+    if move.target is not None:
+        turn.do(
+            StageMoved(
+                number=order.number, version=order.version, stage=move.target.value, by=event.by
+            )
+        )
+    if event.note.strip():
+        turn.do(
+            Noted(number=order.number, by=event.by, what=event.verb.value, text=event.note.strip())
+        )
+    _tell_person(turn, event)
+    if move.target is not None and move.target not in CHANGEABLE:
+        _close_questions(turn, order.number)
+    done = line(f"desk.done.{event.verb.value}", number=NumberValue(number=order.number))
+    turn.do(
+        Say(
+            to=f"desk:{event.by}",
+            lines=(done,),
+            number=order.number,
+            stage=(move.target or Stage(order.stage)).value,
+        )
+    )
+
+
+def _asked_step(event: Desk) -> Step | None:
+    if event.measure is None or event.measure not in set(Step):
+        return None
+    step = Step(event.measure)
+    asked = step in QUESTIONS and QUESTIONS[step].kind in (Kind.LENGTH, Kind.COUNT)
+    return step if asked else None
+
+
+def _refuse(turn: Turn, event: Desk, why: Refusal) -> None:
+    order = turn.context.order(event.number)
+    lines: list[Line] = [line(f"refused.{why.value}", number=NumberValue(number=event.number))]
+    if order is not None and why is Refusal.NOT_FROM_THIS_STAGE:
+        lines.append(line("refused.stage_is", stage=TextKey(key=f"stage.{order.stage}")))
+    turn.do(Say(to=f"desk:{event.by}", lines=tuple(lines), number=event.number, refused=why.value))
+
+
+def _tell_person(turn: Turn, event: Desk) -> None:
+    number = NumberValue(number=event.number)
+    if event.verb is DeskVerb.ASK:
+        _ask(turn, event)
+    elif event.verb is DeskVerb.TURN_DOWN:
+        turn.say(
+            line("turned_down.head", number=number),
+            line("turned_down.why", why=Free(text=shortened(event.note.strip()))),
+            line("turned_down.next"),
+            choices=(button("start-over", "choice.new_order"), button("person")),
+            number=event.number,
+        )
+    elif event.verb in (DeskVerb.CLEAR, DeskVerb.BENCH, DeskVerb.MADE, DeskVerb.POSTED):
+        turn.say(line(f"told.{event.verb.value}", number=number), number=event.number)
+
+
+def _ask(turn: Turn, event: Desk) -> None:
+    step = _asked_step(event)
+    assert step is not None
+    turn.end_errand(step, event.number)
+    errand = Errand(number=event.number, step=step, note=event.note.strip())
+    turn.update(errands=(*turn.session.errands, errand))
+    turn.do(Remind(what=f"question-{event.number}-1", at=turn.context.now + FIRST_NUDGE))
+    asking = turn.asking
+    if asking.number is None or (asking.number, asking.step) == (event.number, step):
+        onward.run_errand(turn, errand)
+
+
+def _close_questions(turn: Turn, number: str) -> None:
+    """Nothing about this order is asked any more."""
+    left = tuple(errand for errand in turn.session.errands if errand.number != number)
+    turn.update(errands=left)
+    turn.do(NoMoreReminders(beginning=f"question-{number}"))
+    if turn.asking.number == number:
+        onward.resume(turn)

@@ -1,0 +1,173 @@
+"""What can be said at any time: help, change, later, a person, status, and the like.
+
+The words for a wish stand in each language's catalogue under `wish.NAME`, separated by `|`;
+all languages are understood at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+
+from conversations.effects import Choice, Journal, Line, NoMoreReminders, Remind
+from conversations.locale import catalogue, languages
+from conversations.review import CHANGEABLE
+from conversations.session import Asking, Notebook
+from conversations.steps import Step
+from conversations.turns import choosing, onward
+from conversations.turns.handing_in import order_lines
+from conversations.turns.turn import Turn, button, line
+
+__all__ = ["WISHES", "grant", "named", "says_no_lugs"]
+
+
+@cache
+def _words() -> dict[str, str]:
+    found: dict[str, str] = {}
+    for language in languages():
+        for name in WISHES:
+            for word in catalogue(language).text(f"wish.{name}").split("|"):
+                found.setdefault(word.strip().casefold(), name)
+    return found
+
+
+def named(text: str) -> str | None:
+    """The wish a message speaks of: `/help`, "help", "pomoc" … or None."""
+    said = text.strip().casefold().rstrip(".!?") or text.strip()
+    if said.startswith("/"):
+        command = said[1:].split("@")[0].split()[0] if said[1:].split("@")[0].split() else ""
+        return _COMMANDS.get(command)
+    return _words().get(said)
+
+
+def says_no_lugs(text: str) -> bool:
+    """Whether the person says that the frame has no lugs at all, without any number."""
+    said = text.strip().casefold().rstrip(".!")
+    return any(
+        said == word.strip().casefold()
+        for language in languages()
+        for word in catalogue(language).text("wish.no-lugs").split("|")
+    )
+
+
+def grant(turn: Turn, name: str) -> None:
+    """Do what the person wished."""
+    WISHES[name](turn)
+
+
+def _start(turn: Turn) -> None:
+    if not turn.session.greeted:
+        choosing.greet(turn)
+        return
+    onward.ask_again(turn, (line("welcome.back"),))
+
+
+def _help(turn: Turn) -> None:
+    turn.say(
+        line("help.how"), line("blank"), line("help.words"), line("help.person"),
+        choices=(button("carry-on"), button("change"), button("person")),
+    )  # fmt: skip
+
+
+def _privacy(turn: Turn) -> None:
+    turn.say(
+        line("privacy.what"), line("privacy.who"), line("privacy.how_long"), line("privacy.erase"),
+        choices=(button("carry-on"),),
+    )  # fmt: skip
+
+
+def _language(turn: Turn) -> None:
+    before = turn.asking
+    choosing.greet(turn)
+    if turn.session.language_chosen and before.step is not Step.LANGUAGE:
+        turn.update(asking=before)
+
+
+def _status(turn: Turn) -> None:
+    lines: list[Line] = list(order_lines(turn))
+    if turn.session.notebook.answers:
+        lines.append(line("status.notebook"))
+    if not lines:
+        lines.append(line("resting.none"))
+    turn.say(*lines, choices=(button("carry-on"), button("person")))
+
+
+def _later(turn: Turn) -> None:
+    onward.rest(turn)
+    turn.say(line("later.fine"), choices=(button("carry-on"),))
+
+
+def _carry_on(turn: Turn) -> None:
+    if turn.session.notebook.answers:
+        onward.remind(turn)
+    onward.ask_again(turn)
+
+
+def _repeat(turn: Turn) -> None:
+    onward.ask_again(turn)
+
+
+def _person(turn: Turn) -> None:
+    newest = turn.context.orders[-1].number if turn.context.orders else None
+    turn.do(Journal(what="wants-a-person", by="beekeeper", number=newest))
+    turn.tell_desk("desk.person_wanted" if newest else "desk.person_wanted_new", newest)
+    turn.say(line("person.noted"), choices=(button("carry-on"),))
+
+
+def _change(turn: Turn) -> None:
+    if turn.session.notebook.answers:
+        choosing.list_changes(turn, None)
+        return
+    orders = [order for order in turn.context.orders if order.stage in CHANGEABLE]
+    if orders:
+        choosing.list_changes(turn, orders[-1].number)
+    elif turn.context.orders:
+        turn.say(line("changed.too_late_ask"), choices=(button("person"),))
+    else:
+        onward.ask_again(turn, (line("change.nothing"),))
+
+
+def _start_over(turn: Turn) -> None:
+    """Empty the notebook; orders that were handed in stay as they are. One tap undoes it."""
+    turn.do(NoMoreReminders(beginning="notebook-"), Journal(what="started-over", by="beekeeper"))
+    lead = line("start_over.fresh")
+    extra: tuple[Choice, ...] = ()
+    if turn.session.notebook.answers:
+        turn.update(thrown=turn.session.notebook)
+        turn.do(Remind(what="notebook-end", at=turn.context.now + onward.RESTING_ENDS))
+        lead, extra = line("start_over.done"), (button("undo"),)
+    said = tuple(entry for entry in turn.session.said if entry.number)
+    turn.update(notebook=Notebook(), usual_unit=None, said=said)
+    turn.put_question(Asking(step=Step.PURPOSE), (lead,), extra=extra)
+
+
+def _undo(turn: Turn) -> None:
+    if turn.session.thrown is None:
+        onward.ask_again(turn)
+        return
+    turn.update(notebook=turn.session.thrown, thrown=None, asking=Asking(step=Step.RESTING))
+    turn.do(Journal(what="brought-back", by="beekeeper"))
+    onward.go_on(turn, (line("start_over.undone"),))
+
+
+WISHES: dict[str, Callable[[Turn], None]] = {
+    "start": _start,
+    "help": _help,
+    "privacy": _privacy,
+    "language": _language,
+    "status": _status,
+    "later": _later,
+    "carry-on": _carry_on,
+    "repeat": _repeat,
+    "person": _person,
+    "change": _change,
+    "start-over": _start_over,
+    "undo": _undo,
+}
+
+_COMMANDS: dict[str, str] = {
+    **{name: name for name in WISHES},
+    **{name.replace("-", "_"): name for name in WISHES},
+    **{name.replace("-", ""): name for name in WISHES},
+    "settings": "language",
+}

@@ -1,0 +1,42 @@
+"""The exceptions of the workshop's knowledge, by whose mistake it is.
+
+    SizingError            never raised itself
+    ├── RequestError       the caller's: a field of the request cannot be used
+    └── DataError          ours: a data file of this package is not as it must be
+
+A doubt about a measurement is not an exception but a finding
+(`sizing.plausibility.findings`); a cage that cannot be made is a verdict
+(`sizing.cage`). Errors carry fields; sentences are made elsewhere.
+"""
+
+from __future__ import annotations
+
+__all__ = ["DataError", "RequestError", "SizingError"]
+
+
+class SizingError(Exception):
+    """Base of all errors of this package; not raised itself."""
+
+
+class RequestError(SizingError, ValueError):
+    """A field of the request cannot be used.
+
+    `field` is the dotted name as in the JSON contract, `seen` what stood there,
+    `would_do` an id of what would be accepted (`a-length`, `a-whole-number` …).
+    """
+
+    def __init__(self, field: str, seen: object, would_do: str) -> None:
+        super().__init__(field, seen, would_do)
+        self.field = field
+        self.seen = seen
+        self.would_do = would_do
+
+
+class DataError(SizingError):
+    """A data file of this package is not as it must be: `file`, `row`, `reason`."""
+
+    def __init__(self, file: str, row: str, reason: str) -> None:
+        super().__init__(file, row, reason)
+        self.file = file
+        self.row = row
+        self.reason = reason

@@ -1,0 +1,1 @@
+"""How the cage is made: plain values for the bench."""

@@ -1,0 +1,1 @@
+"""Do I believe it? Ranges of single values, relations between several."""
