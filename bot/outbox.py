@@ -24,12 +24,15 @@ from bot.storage.database import Database
 from bot.storage.errors import UnavailableError
 from bot.storage.inbox import Heard
 from bot.storage.outbox import Letter
+from conversations.effects import Free, Line, NumberValue, Say, Value
 
 __all__ = ["Deliver", "Delivery", "Heard", "Letter", "Outbox", "Outcome", "Sender"]
 
 RESENDS = 1
 LONGEST_PAUSE = timedelta(seconds=60)
 BATCH = 50
+TOGETHER = 0.02
+"""[s] messages that went out within so long are marked in one commit."""
 
 
 class Outcome(StrEnum):
@@ -53,6 +56,8 @@ class Delivery:
     outcome: Outcome
     pause: timedelta | None = None
     code: str = ""
+    ref: str | None = None
+    """What the channel calls the message that was sent."""
 
 
 Deliver: TypeAlias = Callable[[Letter], Awaitable[Delivery]]
@@ -114,6 +119,8 @@ class Outbox:
         match delivery.outcome:
             case Outcome.SENT:
                 outbox.mark_sent(connection, [letter.seq], self.clock.now())
+                if delivery.ref is not None:
+                    outbox.keep_ref(connection, letter.seq, delivery.ref)
             case Outcome.NOT_SENT:
                 pause = delivery.pause or self._longer_pause(letter.seq)
                 outbox.delay(connection, letter.seq, self.clock.now() + pause)
@@ -124,9 +131,23 @@ class Outbox:
             case Outcome.GONE:
                 people.lose(connection, letter.to)
                 outbox.fail_all(connection, letter.to, delivery.outcome)
+                self._tell_of_lost(connection, letter)
             case Outcome.NO_ANSWER | Outcome.REFUSED:
                 outbox.fail(connection, letter.seq, delivery.code or delivery.outcome)
         self._pauses.pop(letter.seq, None)
+
+    def _tell_of_lost(self, connection: Connection, letter: Letter) -> None:
+        """The desk hears that somebody can't be reached: their order waits for a telephone."""
+        values: dict[str, Value] = {"person": Free(text=letter.to)}
+        key = "desk.unreachable"
+        if letter.say.number is not None:
+            values["number"] = NumberValue(number=letter.say.number)
+            key = "desk.unreachable_order"
+        say = Say(to="desk", lines=(Line(key=key, values=values),), number=letter.say.number)
+        outbox.put(
+            connection, self.database.sealer, say,
+            to="desk", channel=outbox.DESK, k=None, at=self.clock.now(), event=letter.event,
+        )  # fmt: skip
 
     def _longer_pause(self, seq: int) -> timedelta:
         count = self._pauses.get(seq, 0)
@@ -151,8 +172,15 @@ class Sender:
         """Send at most one message to each mailbox; how many. Raises `UnavailableError`."""
         self._settle()
         letters = self._outbox.waiting(channel=self._channel)
+        clock = asyncio.get_running_loop().time
+        since = clock()
         for letter in letters:
             self._unsettled[letter.seq] = (letter, await self._delivered(letter))
+            if clock() - since > TOGETHER:
+                # What is out is marked soon: one slow message must not have the others sent
+                # again after a kill.
+                self._settle()
+                since = clock()
         self._settle()
         return len(letters)
 

@@ -13,7 +13,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 
 __all__ = [
-    "Choose", "Desk", "DeskVerb", "Due", "Edit", "Event", "Photo", "Text", "Voice",
+    "Choose", "Desk", "DeskVerb", "Due", "Edit", "Event", "Photo", "Text", "Unusable", "Voice",
     "event_from_json",
 ]  # fmt: skip
 
@@ -47,18 +47,32 @@ class Choose(_Event):
 
 
 class Photo(_Event):
-    """The person sent a picture, kept already under `photo`; the caption is read like text."""
+    """The person sent a picture, kept already under `photo`; the caption is read like text.
+
+    Pictures sent together carry the same `album`: they are one answer and get one reply.
+    """
 
     kind: Literal["photo"] = "photo"
     photo: str
     caption: str = ""
     reply_to: int | None = None
+    album: str | None = None
 
 
 class Voice(_Event):
     """The person sent a voice note, which nobody listened to."""
 
     kind: Literal["voice"] = "voice"
+
+
+class Unusable(_Event):
+    """The person sent something that is neither words nor a picture, or that did not arrive.
+
+    `what` is `photo` for a picture that could not be fetched, else `other`.
+    """
+
+    kind: Literal["unusable"] = "unusable"
+    what: Literal["photo", "other"] = "other"
 
 
 class Edit(_Event):
@@ -107,7 +121,9 @@ class Desk(_Event):
     note: str = ""
 
 
-Event = Annotated[Text | Choose | Photo | Voice | Edit | Due | Desk, Field(discriminator="kind")]
+Event = Annotated[
+    Text | Choose | Photo | Voice | Unusable | Edit | Due | Desk, Field(discriminator="kind")
+]
 
 _ADAPTER: TypeAdapter[Event] = TypeAdapter(Event)
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from conversations import reference
 from conversations.context import Context
 from conversations.effects import Effect, Journal, PhotoKept, TextKey
-from conversations.events import Choose, Desk, Due, Edit, Event, Photo, Text, Voice
+from conversations.events import Choose, Desk, Due, Edit, Event, Photo, Text, Unusable, Voice
 from conversations.locale import languages
 from conversations.review import CHANGEABLE
 from conversations.script import QUESTIONS, Kind
@@ -45,8 +45,8 @@ def advance(session: Session, event: Event, context: Context) -> tuple[Session, 
     return turn.session, tuple(turn.effects)
 
 
-def _person(turn: Turn, event: Text | Choose | Photo | Voice | Edit) -> None:
-    if isinstance(event, Text | Photo | Voice):
+def _person(turn: Turn, event: Text | Choose | Photo | Voice | Unusable | Edit) -> None:
+    if isinstance(event, Text | Photo | Voice | Unusable):
         turn.update(said_count=turn.session.said_count + 1)
     if not turn.session.greeted:
         hint = (event.language_hint or "").split("-")[0]
@@ -61,6 +61,8 @@ def _person(turn: Turn, event: Text | Choose | Photo | Voice | Edit) -> None:
         _photo(turn, event)
     elif isinstance(event, Voice):
         onward.ask_again(turn, (line("voice.cannot"),))
+    elif isinstance(event, Unusable):
+        onward.ask_again(turn, (line(f"unusable.{event.what}"),))
     else:
         _said(turn, event.text, event.reply_to)
 
@@ -238,7 +240,7 @@ def _insist(turn: Turn) -> None:
 
 
 def _hand_in(turn: Turn, heard: Heard) -> None:
-    if turn.asking.step is Step.READ_BACK and heard.number is None:
+    if turn.asking.step is Step.READ_BACK:
         if heard.k != turn.asking.k:
             onward.show_read_back(turn, (line("stale.earlier"),))
         elif handing_in.hand_in(turn):
@@ -297,6 +299,12 @@ def _edited(turn: Turn, event: Edit) -> None:
 
 
 def _photo(turn: Turn, event: Photo) -> None:
+    if event.album is not None and event.album == turn.session.album and turn.session.said:
+        first = turn.session.said[-1]
+        turn.do(PhotoKept(photo=event.photo, question=first.steps[0].value, number=first.number))
+        turn.remember_said(first.steps, first.number)
+        return
+    turn.update(album=event.album)
     if not _bound(turn, event.reply_to):
         return
     asking = turn.asking

@@ -141,6 +141,8 @@ class Session(_Plain):
     resting: bool = False
     """The person said "later"; no reminder is sent until they come back."""
     greeted: bool = False
+    album: str | None = None
+    """The pictures that came last, and were answered once, belong together under this name."""
 
 
 def upgrade(data: dict[str, Any]) -> dict[str, Any]:

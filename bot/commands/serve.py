@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from datetime import timedelta
 from importlib.metadata import version
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import uvicorn
 
@@ -33,6 +34,9 @@ from bot.storage.answers import photo_shas
 from bot.storage.errors import InUseError, StorageError, UnavailableError
 from bot.storage.outbox import DESK
 from bot.wiring import Workshop, open_workshop
+
+if TYPE_CHECKING:
+    from bot.channels.telegram.channel import TelegramChannel
 
 __all__ = ["run"]
 
@@ -77,9 +81,7 @@ def run(
             # Not sooner: where we can't start, the one line that says why stands alone.
             set_up_logs("error" if demo else settings.log_level)
             log().info("serving", sqlite=sqlite3.sqlite_version)
-            if telegram and settings.telegram_token is not None:
-                log().warning("telegram not started", code="not-in-this-version")
-            asyncio.run(_serve(workshop, listening))
+            asyncio.run(_serve(workshop, listening, telegram=telegram))
     except CannotListenError as error:
         if error.field == "host":
             return _refuse(2, f"host: an address of this machine; {error.host} is none")
@@ -138,7 +140,7 @@ def _address(settings: Settings, listening: socket.socket) -> str:
 # --- running --------------------------------------------------------------------------
 
 
-async def _serve(workshop: Workshop, listening: socket.socket | None) -> None:
+async def _serve(workshop: Workshop, listening: socket.socket | None, *, telegram: bool) -> None:
     stop = asyncio.Event()
     loop = asyncio.get_running_loop()
     for number in (signal.SIGTERM, signal.SIGINT):
@@ -150,9 +152,31 @@ async def _serve(workshop: Workshop, listening: socket.socket | None) -> None:
             for channel in (CHANNEL, DESK):
                 sender = Sender(workshop.outbox, _on_the_page, channel=channel)
                 tasks.create_task(sender.run(workshop.bell, stop))
+        if telegram and workshop.settings.telegram_token is not None:
+            tasks.create_task(_telegram(workshop, shelf).run(stop))
         tasks.create_task(_keep_time(workshop, stop))
         tasks.create_task(_keep_tidy(workshop, shelf, stop))
     log().info("stopped")
+
+
+def _telegram(workshop: Workshop, shelf: PhotoShelf) -> TelegramChannel:
+    # Imported when there is a token: the client alone takes as long as all the rest.
+    from bot.channels.telegram.channel import TelegramChannel
+
+    token = workshop.settings.telegram_token
+    assert token is not None
+    return TelegramChannel(
+        token.get_secret_value(),
+        workshop.settings.telegram_api,
+        database=workshop.database,
+        service=workshop.service,
+        outbox=workshop.outbox,
+        bell=workshop.bell,
+        presenter=workshop.presenter,
+        renderer=workshop.renderer,
+        shelf=shelf,
+        clock=workshop.clock,
+    )
 
 
 async def _pages(

@@ -133,6 +133,14 @@ def heard_from(connection: sqlite3.Connection, sealer: Sealer, person: str) -> l
     ]
 
 
+def k_of_event(connection: sqlite3.Connection, channel: str, event: str) -> int | None:
+    """Which message of its person an event was; None for one that is not known or was none."""
+    row = connection.execute(
+        "SELECT k FROM inbox WHERE channel = ? AND event = ?", [channel, event]
+    ).fetchone()
+    return None if row is None else row["k"]
+
+
 def drop_raw(connection: sqlite3.Connection, before: datetime) -> int:
     """Let go of what was said before that moment; how many rows. That it came stays known."""
     return connection.execute(

@@ -12,7 +12,8 @@ from bot.storage.times import moment, stamp
 from conversations.effects import Say, effect_from_json
 
 __all__ = [
-    "DESK", "Letter", "all_waiting", "delay", "fail", "fail_all", "first_waiting", "letters_to",
+    "DESK", "Letter", "all_waiting", "delay", "fail", "fail_all", "first_waiting", "k_of_ref",
+    "keep_ref", "letter_of", "letters_to",
     "mark_sent", "oldest_waiting", "put", "try_again",
 ]  # fmt: skip
 
@@ -122,6 +123,29 @@ def letters_to(connection: sqlite3.Connection, sealer: Sealer, to: str, after: i
         [to, after],
     )
     return [_letter(sealer, row) for row in rows.fetchall()]
+
+
+def letter_of(connection: sqlite3.Connection, sealer: Sealer, to: str, k: int) -> Letter | None:
+    """The `k`-th message this person received, while its words are kept."""
+    row = connection.execute(
+        f"SELECT {COLUMNS} FROM outbox WHERE to_person = ? AND k = ?"  # noqa: S608 - as above
+        " AND body_sealed IS NOT NULL",
+        [to, k],
+    ).fetchone()
+    return None if row is None else _letter(sealer, row)
+
+
+def k_of_ref(connection: sqlite3.Connection, to: str, ref: str) -> int | None:
+    """Which message of this person the channel knows by `ref`."""
+    row = connection.execute(
+        "SELECT k FROM outbox WHERE to_person = ? AND ref = ?", [to, ref]
+    ).fetchone()
+    return None if row is None else row["k"]
+
+
+def keep_ref(connection: sqlite3.Connection, seq: int, ref: str) -> None:
+    """The channel knows this message by `ref` from now on."""
+    connection.execute("UPDATE outbox SET ref = ? WHERE seq = ?", [ref, seq])
 
 
 def mark_sent(connection: sqlite3.Connection, seqs: Iterable[int], at: datetime) -> None:

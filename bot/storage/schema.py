@@ -128,6 +128,20 @@ CREATE INDEX audit_of_order ON audit (number, seq);
 CREATE INDEX audit_of_person ON audit (person);
 """
 
+TELEGRAM = """
+CREATE TABLE telegram_chats (
+  person TEXT PRIMARY KEY, chat_sealed BLOB NOT NULL
+) STRICT;
+CREATE TABLE telegram_files (
+  picture TEXT PRIMARY KEY, file TEXT NOT NULL
+) STRICT;
+CREATE TABLE polls (
+  channel TEXT PRIMARY KEY, at TEXT NOT NULL, trouble TEXT
+) STRICT;
+ALTER TABLE outbox ADD COLUMN ref TEXT;
+CREATE INDEX outbox_by_ref ON outbox (to_person, ref) WHERE ref IS NOT NULL;
+"""
+
 SEAL = """
 CREATE TABLE seal (
   only INTEGER PRIMARY KEY CHECK (only = 1), key_hash TEXT NOT NULL
@@ -155,7 +169,12 @@ def _first(db: Tables) -> None:
             db.execute(_refuse(table, verb))
 
 
-STEPS: Final = {"0001_first": _first}
+def _telegram(db: Tables) -> None:
+    for statement in _statements(TELEGRAM):
+        db.execute(statement)
+
+
+STEPS: Final = {"0001_first": _first, "0002_telegram": _telegram}
 
 
 @cache

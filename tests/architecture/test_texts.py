@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from bot.channels.telegram.profile import COMMANDS
 from bot.channels.web.bubbles import MENU
 from conversations.answers import Reason, Unit
 from conversations.effects import Answered
@@ -84,6 +85,8 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.turn.{}": ("desk", "bench", "beekeeper", "nobody"),
     "desk.page.verdict.{}": Verdict,
     "desk.page.words.{}": ("ask", "turn-down", "note"),
+    "telegram.command.{}": COMMANDS,
+    "unusable.{}": ("photo", "other"),
     "web.menu.{}": (*MENU, "start"),
     "web.trouble.{}.title": TROUBLE,
     "web.trouble.{}.{}": [f"web.trouble.{kind}.what" for kind in TROUBLE if kind != "photo"]

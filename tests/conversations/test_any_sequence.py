@@ -213,6 +213,7 @@ def check_answer(before: Session, step: Step, answer: Answer, event: Event) -> N
     shown = value in asking.values and step in (asking.step, *asking.steps)
     if isinstance(event, Choose):
         assert shown, (step, value, event)
+        assert event.of in (None, asking.k), "agreed to something older"
         return
     assert isinstance(event, Text | Edit | Photo)
     text = event.caption if isinstance(event, Photo) else event.text

@@ -91,6 +91,15 @@ def test_a_second_bundle_instead_of_a_yes_is_for_the_same_questions(begin: Begin
     assert turn.asking.values == (Fraction(361), Fraction(261))
 
 
+def test_a_second_bundle_fills_the_questions_in_their_order(begin: Begin) -> None:
+    """Whichever of them the first one had left out."""
+    turn = begin(Asking(step=Step.LUG_THICKNESS))
+    type_in(turn, "10 375")
+    assert list(turn.asking.steps) == [Step.LUG_THICKNESS, Step.INSIDE_ALONG]
+    type_in(turn, "10 35 375")
+    assert list(turn.asking.steps) == [Step.LUG_THICKNESS, Step.WIDEST_WOOD, Step.INSIDE_ALONG]
+
+
 def test_a_bundle_for_an_order_is_one_new_version(begin: Begin, notebook: Notebook) -> None:
     """Nothing of it counts before the yes, and then all of it at once."""
     turn = begin(Asking(step=Step.SIDE_TO_SIDE, number=NUMBER), notebook, stage="question-out")

@@ -43,8 +43,10 @@ def test_the_page_gets_what_comes_after_what_it_shows(visitor: Any) -> None:
     assert came == now[len(shown) :]
 
 
-def test_a_reply_comes_while_the_page_is_open(visitor: Any) -> None:
-    """What is sent in another window shows in this one, and so does its reply."""
+def test_a_reply_comes_while_the_page_is_open(visitor: Any, monkeypatch: Any) -> None:
+    """What is sent in another window shows in this one at once, and so does its reply."""
+    monkeypatch.setattr("bot.channels.web.live.STILL_HERE", 60.0)
+    visitor.client.timeout = 5
     visitor.begin()
     last = keys(visitor.page.text)[-1]
     with visitor.client.stream("GET", f"/chat/live?after={last}") as stream:

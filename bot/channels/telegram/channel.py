@@ -1,0 +1,224 @@
+"""Telegram from start to end: asks for updates, hands on what happened, sends what is said."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import logging
+import os
+import time
+from collections.abc import AsyncIterator, Mapping, Sequence
+from typing import Any
+
+from telegram import Bot
+from telegram.error import InvalidToken, TelegramError
+from telegram.request import HTTPXRequest
+
+from bot.bell import Bell
+from bot.channels.photo_intake import take_photo
+from bot.channels.telegram.inbound import (
+    Aside,
+    Directory,
+    Group,
+    Happened,
+    Left,
+    Picture,
+    incoming,
+)
+from bot.channels.telegram.limiter import Limiter
+from bot.channels.telegram.outbound import Courier
+from bot.channels.telegram.poll import CHANNEL, LONG, Poller
+from bot.channels.telegram.profile import introduce
+from bot.logs import log
+from bot.outbox import Outbox, Sender
+from bot.photos import PhotoError, PhotoShelf
+from bot.ports import Clock, Renderer
+from bot.presenter import Presenter
+from bot.service import Service
+from bot.storage import inbox, outbox, people
+from bot.storage import telegram as kept
+from bot.storage.database import Database
+from conversations.events import Event, Unusable
+from conversations.locale import catalogue, languages
+
+__all__ = ["TelegramChannel"]
+
+RETRY = 5.0
+"""[s] between two tries to reach the other side at the start."""
+PERSON = "tg-"
+_NOISY = ("httpx", "httpcore", "telegram")
+
+
+class TelegramChannel:
+    """One bot and the conversations on it."""
+
+    def __init__(
+        self, token: str, api: str, *, database: Database, service: Service, outbox: Outbox,
+        bell: Bell, presenter: Presenter, renderer: Renderer, shelf: PhotoShelf, clock: Clock,
+        limiter: Limiter | None = None,
+        long_poll: int = LONG,
+    ) -> None:  # fmt: skip
+        # The library's own switch to the type it will have for durations.
+        os.environ.setdefault("PTB_TIMEDELTA", "true")
+        # Their lines carry addresses with the token in them.
+        for name in _NOISY:
+            logging.getLogger(name).setLevel(logging.CRITICAL)
+        self._requests = (
+            HTTPXRequest(connection_pool_size=16, read_timeout=20, write_timeout=20),
+            HTTPXRequest(connection_pool_size=2, connect_timeout=10),
+        )
+        self._bot = Bot(
+            token,
+            base_url=f"{api.rstrip('/')}/bot",
+            base_file_url=f"{api.rstrip('/')}/file/bot",
+            request=self._requests[0],
+            get_updates_request=self._requests[1],
+        )
+        self._database = database
+        self._service = service
+        self._bell = bell
+        self._shelf = shelf
+        self._clock = clock
+        courier = Courier(
+            self._bot, database, presenter, renderer, limiter or Limiter(time.monotonic)
+        )
+        self._sender = Sender(outbox, courier.deliver, channel=CHANNEL)
+        self._poller = Poller(self._bot, database, clock, self.take, long=long_poll)
+        self._directory = Directory(
+            person=self._person, said=self._said, heard=self._heard, choice=self._choice
+        )
+        self._asides: set[asyncio.Task[None]] = set()
+        self._refused_groups: dict[int, float] = {}
+
+    async def run(self, stop: asyncio.Event) -> None:
+        """Hold the conversations until `stop` is set."""
+        try:
+            if await self._reached(stop):
+                self._aside(introduce(self._bot))
+                async with asyncio.TaskGroup() as tasks:
+                    tasks.create_task(self._poller.run(stop))
+                    tasks.create_task(self._sender.run(self._bell, stop))
+        finally:
+            for task in list(self._asides):
+                task.cancel()
+            await asyncio.gather(*self._asides, return_exceptions=True)
+            for request in self._requests:
+                await request.shutdown()
+
+    async def _reached(self, stop: asyncio.Event) -> bool:
+        """Whether the other side knows us; asked again and again until it answers."""
+        while not stop.is_set():
+            try:
+                await self._bot.initialize()
+            except InvalidToken:
+                self._trouble("token-refused")
+            except TelegramError as error:
+                self._trouble(f"network-{type(error).__name__}")
+            else:
+                return True
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(stop.wait(), RETRY)
+        return False
+
+    def _trouble(self, code: str) -> None:
+        log().warning("telegram not reached", code=code)
+        with self._database.transaction() as connection:
+            kept.note_poll(connection, CHANNEL, self._clock.now(), code)
+
+    # --- what comes in ----------------------------------------------------------------
+
+    async def take(self, updates: Sequence[Mapping[str, Any]]) -> None:
+        """Keep these updates; after that they may be confirmed."""
+        events: list[Event] = []
+        for update in updates:
+            match incoming(update, self._directory):
+                case Happened() as happened:
+                    self._know(happened.event.person, happened.chat)
+                    events.append(happened.event)
+                    if happened.tapped is not None:
+                        self._aside(self._acknowledge(happened.tapped))
+                case Picture() as picture:
+                    self._know(picture.event.person, picture.chat)
+                    events.append(await self._fetched(picture))
+                case Group() as group:
+                    self._aside(self._refuse(group))
+                case Left(person):
+                    with self._database.transaction() as connection:
+                        people.lose(connection, person)
+                case Aside(why):
+                    log().info("update left aside", code=why)
+        if len(events) == 1:
+            self._service.receive(events[0], CHANNEL)
+        elif events:
+            self._service.receive_many(events, CHANNEL)
+
+    def _know(self, person: str, chat: int) -> None:
+        with self._database.reading() as connection:
+            known = kept.chat_of(connection, self._database.sealer, person)
+        if known is None:
+            with self._database.transaction() as connection:
+                kept.keep_chat(connection, self._database.sealer, person, chat)
+
+    async def _fetched(self, picture: Picture) -> Event:
+        """The event with the picture put away; something unusable where it did not arrive."""
+        event = picture.event
+        try:
+            file = await self._bot.get_file(picture.file)
+            raw = bytes(await file.download_as_bytearray())
+            taking = take_photo(
+                self._database, self._shelf, event.person, _chunks(raw), self._clock.now()
+            )
+            return event.model_copy(update={"photo": await taking})
+        except (TelegramError, PhotoError) as error:
+            log().warning("photo not fetched", code=type(error).__name__)
+            return Unusable(
+                id=event.id, person=event.person, at=event.at, what="photo",
+                language_hint=event.language_hint,
+            )  # fmt: skip
+
+    # --- beside the conversation ------------------------------------------------------
+
+    def _aside(self, doing: Any) -> None:
+        """Do this beside all else; whether it works out matters to nobody."""
+        task = asyncio.ensure_future(doing)
+        self._asides.add(task)
+        task.add_done_callback(self._asides.discard)
+
+    async def _acknowledge(self, tapped: str) -> None:
+        with contextlib.suppress(TelegramError):  # a late acknowledgement is refused; never mind
+            await self._bot.answer_callback_query(tapped)
+
+    async def _refuse(self, group: Group) -> None:
+        """Say in a group that orders are personal; at most once an hour."""
+        now = time.monotonic()
+        if now - self._refused_groups.get(group.chat, -3600.0) < 3600:
+            return
+        self._refused_groups[group.chat] = now
+        hint = (group.language or "").split("-")[0]
+        texts = catalogue(hint if hint in languages() else "en")
+        with contextlib.suppress(TelegramError):  # whoever threw us out needs no word
+            await self._bot.send_message(group.chat, texts.text("telegram.group"))
+
+    # --- looking things up ------------------------------------------------------------
+
+    def _person(self, user: int) -> str:
+        return f"{PERSON}{self._database.sealer.digest(f'telegram {user}')[:16]}"
+
+    def _said(self, event: str) -> int | None:
+        with self._database.reading() as connection:
+            return inbox.k_of_event(connection, CHANNEL, event)
+
+    def _heard(self, person: str, ref: str) -> int | None:
+        with self._database.reading() as connection:
+            return outbox.k_of_ref(connection, person, ref)
+
+    def _choice(self, person: str, k: int, place: int) -> str | None:
+        with self._database.reading() as connection:
+            letter = outbox.letter_of(connection, self._database.sealer, person, k)
+        if letter is None or place >= len(letter.say.choices):
+            return None
+        return letter.say.choices[place].id
+
+
+async def _chunks(raw: bytes) -> AsyncIterator[bytes]:
+    yield raw
