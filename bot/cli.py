@@ -140,6 +140,50 @@ def shown(number: str, as_json: bool, database: Path | None) -> int:
     return command.show_order(number, as_json=as_json, database=database)
 
 
+@cagewright.command(epilog="Example: cagewright doctor")
+@_DATABASE
+def doctor(database: Path | None) -> int:
+    """Settings, database, key, pictures, clock, channels: ok, or what to do."""
+    from bot.commands import doctor as command
+
+    return command.run(database=database)
+
+
+@cagewright.group(epilog="Example: cagewright staff add maria --role desk")
+def staff() -> None:
+    """Who works at the workshop."""
+
+
+@staff.command("add", epilog="Example: cagewright staff add maria --role desk")
+@click.argument("name")
+@click.option("--role", default="desk", show_default=True, help="operator, desk or bench.")
+@_DATABASE
+def staff_add(name: str, role: str, database: Path | None) -> int:
+    """A code with which somebody signs in once."""
+    from bot.commands import staff as command
+
+    return command.add(name, role=role, database=database)
+
+
+@staff.command("list", epilog="Example: cagewright staff list")
+@_DATABASE
+def staff_list(database: Path | None) -> int:
+    """Everybody who works here, or did."""
+    from bot.commands import staff as command
+
+    return command.listed(database=database)
+
+
+@staff.command("remove", epilog="Example: cagewright staff remove maria")
+@click.argument("name")
+@_DATABASE
+def staff_remove(name: str, database: Path | None) -> int:
+    """Somebody does nothing here any more, from now on."""
+    from bot.commands import staff as command
+
+    return command.remove(name, database=database)
+
+
 def main() -> NoReturn:
     """Entry point of the program."""
     cagewright.main(prog_name="cagewright")

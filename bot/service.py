@@ -20,15 +20,16 @@ from typing import TypeAlias
 from bot.bell import Bell
 from bot.logs import log
 from bot.ports import Chance, Clock
-from bot.storage import due, inbox, numbers, orders, people
+from bot.storage import due, inbox, numbers, orders, people, staff
 from bot.storage.database import Database
-from bot.storage.effects import Doing, carry_out
+from bot.storage.effects import LOCAL, Doing, carry_out
 from bot.storage.errors import InconsistentError, SealError, UnavailableError
 from bot.storage.times import stamp
 from conversations.context import Context
 from conversations.effects import Cage, Effect, Free, Line, Say
 from conversations.events import Desk, Due, Event
 from conversations.reference import compact
+from conversations.review import MAY, Refusal, Role
 from conversations.session import Session
 from sizing.workshop import Figures
 
@@ -150,9 +151,11 @@ class Service:
         event = arrived.event
         if isinstance(event, Desk):
             event = _addressed(connection, event)
-            if event.person == _mailbox(event):
+            refused = self._refused(connection, event, arrived.channel)
+            if refused is not None:
                 doing = self._doing(connection, event.person, now, arrived.seq)
-                carry_out(_no_such_order(event), doing)
+                doing.channel = arrived.channel
+                carry_out(refused, doing)
                 inbox.finish(connection, arrived.seq, None)
                 return doing.rung
         elif not isinstance(event, Due):
@@ -160,6 +163,7 @@ class Service:
         before = people.session_of(connection, self._database.sealer, event.person)
         after, effects = self._advance(before, event, self._context(connection, event.person, now))
         doing = self._doing(connection, event.person, now, arrived.seq, before.heard_count)
+        doing.channel = arrived.channel
         for effect in effects:
             carry_out(effect, doing)
         if doing.heard != after.heard_count:
@@ -171,6 +175,15 @@ class Service:
         said = after.said_count if after.said_count > before.said_count else None
         inbox.finish(connection, arrived.seq, said)
         return doing.rung
+
+    def _refused(self, connection: Connection, event: Desk, channel: str) -> Say | None:
+        """Why this action is not even looked at: who acts may not, or there is no such order.
+
+        Who may do what is read from the table each time, so that it holds from the next action.
+        """
+        if channel not in LOCAL and not _may(staff.member(connection, event.by), event):
+            return _refusal(event, Refusal.NOT_ALLOWED)
+        return _refusal(event, Refusal.NO_SUCH_ORDER) if event.person == _mailbox(event) else None
 
     def _context(self, connection: Connection, person: str, now: datetime) -> Context:
         return Context(
@@ -310,10 +323,14 @@ def _addressed(connection: Connection, event: Desk) -> Desk:
     return event.model_copy(update={"number": number, "person": owner or _mailbox(event)})
 
 
-def _no_such_order(event: Desk) -> Say:
+def _may(member: staff.Member | None, event: Desk) -> bool:
+    return member is not None and member.active and event.verb in MAY[Role(member.role)]
+
+
+def _refusal(event: Desk, why: Refusal) -> Say:
     return Say(
         to=_mailbox(event),
-        lines=(Line(key="refused.no-such-order"),),
+        lines=(Line(key=f"refused.{why.value}"),),
         number=event.number,
-        refused="no-such-order",
+        refused=why.value,
     )

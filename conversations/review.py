@@ -11,7 +11,7 @@ from enum import StrEnum
 
 from conversations.events import DeskVerb
 
-__all__ = ["CHANGEABLE", "MOVES", "Move", "Refusal", "Stage", "refusal"]
+__all__ = ["CHANGEABLE", "MAY", "MOVES", "Move", "Refusal", "Role", "Stage", "refusal"]
 
 
 class Stage(StrEnum):
@@ -41,6 +41,7 @@ class Refusal(StrEnum):
     NOT_FROM_THIS_STAGE = "not-from-this-stage"
     NO_SUCH_MEASURE = "no-such-measure"
     NEEDS_A_NOTE = "needs-a-note"
+    NOT_ALLOWED = "not-allowed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,23 @@ MOVES: dict[DeskVerb, Move] = {
     DeskVerb.MADE: Move(_from(Stage.ON_THE_BENCH), Stage.MADE),
     DeskVerb.POSTED: Move(_from(Stage.MADE), Stage.POSTED),
     DeskVerb.NOTE: Move(frozenset(Stage), None, needs_note=True),
+}
+
+class Role(StrEnum):
+    """What somebody at the workshop may do."""
+
+    OPERATOR = "operator"
+    """Everything, and say who else works here."""
+    DESK = "desk"
+    """All that is done with an order."""
+    BENCH = "bench"
+    """What happens after an order was cleared."""
+
+
+MAY: dict[Role, frozenset[DeskVerb]] = {
+    Role.OPERATOR: frozenset(DeskVerb),
+    Role.DESK: frozenset(DeskVerb),
+    Role.BENCH: frozenset({DeskVerb.BENCH, DeskVerb.MADE, DeskVerb.POSTED, DeskVerb.NOTE}),
 }
 
 CHANGEABLE: frozenset[Stage] = _from(*_OPEN)

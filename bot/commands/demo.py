@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from bot.settings import Settings
-from bot.storage.outbox import DESK
+from bot.storage.effects import TERMINAL
 from bot.wiring import Workshop, open_workshop
 from bot.world import SetClock, SystemClock
 from conversations.events import Choose, Desk, DeskVerb, Text
@@ -75,7 +75,8 @@ def _play(workshop: Workshop, clock: SetClock, story: Mapping[str, Any]) -> None
                 Choose(id=identity, person=person, at=clock.now(), choice=step["tap"]), CHANNEL
             )
         else:
-            workshop.service.receive(_by_desk(workshop, clock, person, identity, step), DESK)
+            event = _by_desk(workshop, clock, person, identity, step)
+            workshop.service.receive(event, TERMINAL)
 
 
 def _by_desk(

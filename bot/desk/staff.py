@@ -13,20 +13,21 @@ from datetime import datetime, timedelta
 
 from bot.storage import staff
 from bot.storage.database import Database
+from conversations.review import Role
 
-__all__ = ["DESK", "PASS_HOLDS", "holder", "invite", "make_pass", "sign_in"]
+__all__ = ["DESK", "LONGEST_NAME", "PASS_HOLDS", "holder", "invite", "make_pass", "sign_in"]
 
 DESK = "workshop"
 """The staff member who is there from the beginning."""
-ROLE = "desk"
 PASS_HOLDS = timedelta(days=30)
+LONGEST_NAME = 40
 
 
-def invite(database: Database, now: datetime, name: str = DESK) -> str:
+def invite(database: Database, now: datetime, name: str = DESK, role: Role = Role.OPERATOR) -> str:
     """A code with which `name` signs in once; an earlier one that was not used ends."""
     code = secrets.token_urlsafe(24)
     with database.transaction() as connection:
-        staff.invite(connection, database.sealer, name, ROLE, code, now)
+        staff.invite(connection, database.sealer, name, role, code, now)
     return code
 
 

@@ -9,7 +9,7 @@ from datetime import datetime
 from typing import Any
 
 from bot.ports import Chance
-from bot.storage import answers, audit, due, numbers, orders, outbox, people
+from bot.storage import answers, audit, due, numbers, orders, outbox, people, staff
 from bot.storage.sealing import Sealer
 from conversations.effects import (
     Answered,
@@ -27,7 +27,11 @@ from conversations.effects import (
     Wipe,
 )  # fmt: skip
 
-__all__ = ["Doing", "carry_out"]
+__all__ = ["LOCAL", "TERMINAL", "Doing", "carry_out"]
+
+TERMINAL = "talk"
+LOCAL = frozenset({TERMINAL})
+"""Channels that only who runs the program can use: there everybody may do everything."""
 
 
 @dataclass(slots=True)
@@ -46,6 +50,7 @@ class Doing:
     at: datetime
     event: int
     heard: int
+    channel: str = ""
     rung: set[str] = field(default_factory=set)
 
 
@@ -61,11 +66,27 @@ def _say(say: Say, doing: Doing) -> None:
         channel = people.channel_of(doing.connection, to) or outbox.DESK
         doing.heard += 1
         k = doing.heard
+    _put(say, doing, to, channel, k)
+    for address in _also(say, doing):
+        _put(say, doing, address, people.channel_of(doing.connection, address) or channel, None)
+
+
+def _put(say: Say, doing: Doing, to: str, channel: str, k: int | None) -> None:
     outbox.put(
         doing.connection, doing.sealer, say,
         to=to, channel=channel, k=k, at=doing.at, event=doing.event,
     )  # fmt: skip
     doing.rung.add(to)
+
+
+def _also(say: Say, doing: Doing) -> list[str]:
+    """Under which other addresses staff hear this: news go to all, an answer to who acted there."""
+    if say.to == "desk":
+        return staff.addresses(doing.connection)
+    if say.to.startswith("desk:") and doing.channel not in LOCAL | {outbox.DESK}:
+        found = staff.member(doing.connection, say.to.removeprefix("desk:"))
+        return [found.address] if found is not None and found.address is not None else []
+    return []
 
 
 def _answered(said: Answered, doing: Doing) -> None:
@@ -96,6 +117,8 @@ def _stage_moved(moved: StageMoved, doing: Doing) -> None:
     before = orders.stage_of(doing.connection, moved.number)
     orders.move(doing.connection, moved, doing.at)
     _came_to(moved, before, doing)
+    # Whoever looks at the desk sees it, also where nothing is said to all.
+    doing.rung.add(outbox.DESK)
 
 
 def _came_to(made: OrderVersion | StageMoved, before: str | None, doing: Doing) -> None:

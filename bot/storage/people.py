@@ -10,8 +10,8 @@ from bot.storage.times import stamp
 from conversations.session import Session, load
 
 __all__ = [
-    "channel_of", "contact_of", "keep_contact", "keep_session", "lose", "meet", "session_of",
-    "speak",
+    "channel_of", "contact_of", "keep_contact", "keep_session", "language_of", "lose", "meet",
+    "session_of", "speak",
 ]  # fmt: skip
 
 CONTACT = "people.contact_sealed"
@@ -34,6 +34,12 @@ def speak(connection: sqlite3.Connection, person: str, language: str) -> None:
         "UPDATE people SET language = ? WHERE person = ? AND language <> ?",
         [language, person, language],
     )
+
+
+def language_of(connection: sqlite3.Connection, person: str) -> str:
+    """The language the person reads; English for somebody unknown."""
+    row = connection.execute("SELECT language FROM people WHERE person = ?", [person]).fetchone()
+    return "en" if row is None else str(row["language"])
 
 
 def lose(connection: sqlite3.Connection, person: str) -> None:

@@ -142,6 +142,12 @@ ALTER TABLE outbox ADD COLUMN ref TEXT;
 CREATE INDEX outbox_by_ref ON outbox (to_person, ref) WHERE ref IS NOT NULL;
 """
 
+STAFF = """
+ALTER TABLE staff ADD COLUMN address TEXT;
+CREATE UNIQUE INDEX staff_by_address ON staff (address) WHERE address IS NOT NULL;
+UPDATE staff SET role = 'operator';
+"""
+
 SEAL = """
 CREATE TABLE seal (
   only INTEGER PRIMARY KEY CHECK (only = 1), key_hash TEXT NOT NULL
@@ -174,7 +180,12 @@ def _telegram(db: Tables) -> None:
         db.execute(statement)
 
 
-STEPS: Final = {"0001_first": _first, "0002_telegram": _telegram}
+def _staff(db: Tables) -> None:
+    for statement in _statements(STAFF):
+        db.execute(statement)
+
+
+STEPS: Final = {"0001_first": _first, "0002_telegram": _telegram, "0003_staff": _staff}
 
 
 @cache

@@ -1,14 +1,46 @@
-"""Who works at the desk: `staff`. A sign-in code is kept as a keyed hash and works once."""
+"""Who works at the workshop: `staff`.
+
+A sign-in code is kept as a keyed hash, works once and ends after three days. `address` is the
+person id under which a member of staff writes on another channel; names shown there are nobody.
+"""
 
 from __future__ import annotations
 
 import sqlite3
-from datetime import datetime
+from dataclasses import dataclass
+from datetime import datetime, timedelta
 
 from bot.storage.sealing import Sealer
 from bot.storage.times import stamp
 
-__all__ = ["invite", "is_active", "sign_in"]
+__all__ = [
+    "CODE_HOLDS", "Member", "addresses", "bind", "invite", "is_active", "member", "members",
+    "of_address", "remove", "sign_in",
+]  # fmt: skip
+
+CODE_HOLDS = timedelta(days=3)
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """Somebody who works here: `waiting` while their code was not used."""
+
+    name: str
+    role: str
+    active: bool
+    waiting: bool
+    address: str | None
+
+    @property
+    def state(self) -> str:
+        """`here`, `invited` while the code was not used, or `left`."""
+        return "left" if not self.active else "invited" if self.waiting else "here"
+
+
+def _member(row: sqlite3.Row) -> Member:
+    return Member(
+        row["name"], row["role"], bool(row["active"]), row["code_used_at"] is None, row["address"]
+    )
 
 
 def invite(
@@ -18,22 +50,64 @@ def invite(
     connection.execute(
         "INSERT INTO staff (name, role, code_hash, code_made_at) VALUES (:name, :role, :hash, :at)"
         " ON CONFLICT (name) DO UPDATE SET role = :role, code_hash = :hash, code_made_at = :at,"
-        " code_used_at = NULL",
+        " code_used_at = NULL, active = 1",
         {"name": name, "role": role, "hash": sealer.digest(code), "at": stamp(at)},
     )
 
 
 def sign_in(connection: sqlite3.Connection, sealer: Sealer, code: str, at: datetime) -> str | None:
-    """Whom `code` signs in; None where it is unknown or was used."""
+    """Whom `code` signs in; None where it is unknown, was used or has ended."""
     row = connection.execute(
         "UPDATE staff SET code_used_at = ? WHERE code_hash = ? AND code_used_at IS NULL"
-        " AND active = 1 RETURNING name",
-        [stamp(at), sealer.digest(code)],
+        " AND active = 1 AND code_made_at > ? RETURNING name",
+        [stamp(at), sealer.digest(code), stamp(at - CODE_HOLDS)],
     ).fetchone()
     return None if row is None else str(row["name"])
 
 
+def bind(connection: sqlite3.Connection, name: str, address: str) -> None:
+    """`name` writes under this address from now on, and nobody else does."""
+    connection.execute("UPDATE staff SET address = NULL WHERE address = ?", [address])
+    connection.execute("UPDATE staff SET address = ? WHERE name = ?", [address, name])
+
+
+def remove(connection: sqlite3.Connection, name: str) -> bool:
+    """`name` no longer works here, from the next action on; False for somebody unknown."""
+    cursor = connection.execute(
+        "UPDATE staff SET active = 0, address = NULL, code_hash = NULL WHERE name = ?", [name]
+    )
+    return cursor.rowcount > 0
+
+
 def is_active(connection: sqlite3.Connection, name: str) -> bool:
-    """Whether `name` works at the desk today."""
-    row = connection.execute("SELECT active FROM staff WHERE name = ?", [name]).fetchone()
-    return row is not None and bool(row["active"])
+    """Whether `name` works here today."""
+    found = member(connection, name)
+    return found is not None and found.active
+
+
+def member(connection: sqlite3.Connection, name: str) -> Member | None:
+    """Who that is; None for somebody unknown."""
+    row = connection.execute("SELECT * FROM staff WHERE name = ?", [name]).fetchone()
+    return None if row is None else _member(row)
+
+
+def members(connection: sqlite3.Connection) -> list[Member]:
+    """Everybody who works here or did."""
+    rows = connection.execute("SELECT * FROM staff ORDER BY active DESC, name")
+    return [_member(row) for row in rows]
+
+
+def of_address(connection: sqlite3.Connection, address: str) -> Member | None:
+    """Who writes under this address and works here today; None for everybody else."""
+    row = connection.execute(
+        "SELECT * FROM staff WHERE address = ? AND active = 1", [address]
+    ).fetchone()
+    return None if row is None else _member(row)
+
+
+def addresses(connection: sqlite3.Connection) -> list[str]:
+    """Under which addresses those who work here today are reached."""
+    rows = connection.execute(
+        "SELECT address FROM staff WHERE active = 1 AND address IS NOT NULL ORDER BY name"
+    )
+    return [row["address"] for row in rows]

@@ -15,7 +15,7 @@ from bot.channels.web.bubbles import MENU
 from conversations.answers import Reason, Unit
 from conversations.effects import Answered
 from conversations.locale import catalogue, languages
-from conversations.review import MOVES, Refusal, Stage
+from conversations.review import MOVES, Refusal, Role, Stage
 from conversations.script import QUESTIONS, Kind
 from conversations.steps import Step
 from conversations.turns.wishes import WISHES
@@ -85,6 +85,8 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.turn.{}": ("desk", "bench", "beekeeper", "nobody"),
     "desk.page.verdict.{}": Verdict,
     "desk.page.words.{}": ("ask", "turn-down", "note"),
+    "desk.page.role.{}": list(Role),
+    "desk.page.member.{}": ("here", "invited", "left"),
     "telegram.command.{}": COMMANDS,
     "unusable.{}": ("photo", "other"),
     "web.menu.{}": (*MENU, "start"),

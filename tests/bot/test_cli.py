@@ -25,6 +25,11 @@ COMMANDS = (
     ("orders",),
     ("orders", "list"),
     ("orders", "show"),
+    ("doctor",),
+    ("staff",),
+    ("staff", "add"),
+    ("staff", "list"),
+    ("staff", "remove"),
 )
 
 

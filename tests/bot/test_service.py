@@ -239,7 +239,7 @@ def test_the_desk_reaches_the_person_by_the_number(shop: Shop) -> None:
     shop.send("order")
     [(number,)] = shop.rows(NUMBER)
     spaced = f"{number[:3]} {number[3:6]} {number[6:]}"
-    assert shop.service.receive(shop.desk(DeskVerb.TAKE, spaced), "terminal")
+    assert shop.service.receive(shop.desk(DeskVerb.TAKE, spaced), "talk")
     assert shop.said_to()[-1] == "stage take"
     assert shop.said_to("desk:maria") == ["done"]
     assert shop.rows("SELECT stage FROM orders") == [("take",)]
@@ -248,7 +248,7 @@ def test_the_desk_reaches_the_person_by_the_number(shop: Shop) -> None:
 
 def test_an_unknown_number_is_refused(shop: Shop) -> None:
     """The member of staff hears that there is no such order, and nothing else happens."""
-    shop.service.receive(shop.desk(DeskVerb.TAKE, "48291742"), "terminal")
+    shop.service.receive(shop.desk(DeskVerb.TAKE, "48291742"), "talk")
     [letter] = shop.outbox.since("desk:maria")
     assert letter.say.refused == "no-such-order"
     assert letter.say.lines[0].key == "refused.no-such-order"
@@ -260,7 +260,7 @@ def test_a_note_is_kept_sealed(shop: Shop) -> None:
     """What staff write is not readable in the table."""
     shop.send("order")
     [(number,)] = shop.rows(NUMBER)
-    shop.service.receive(shop.desk(DeskVerb.NOTE, number, note="walnut frames"), "terminal")
+    shop.service.receive(shop.desk(DeskVerb.NOTE, number, note="walnut frames"), "talk")
     [(sealed,)] = shop.rows("SELECT text_sealed FROM notes")
     assert isinstance(sealed, bytes)
     assert b"walnut" not in sealed
@@ -273,7 +273,7 @@ def test_a_dead_event_of_the_desk_is_told_to_the_desk_alone(shop: Shop) -> None:
     [(number,)] = shop.rows(NUMBER)
     before = shop.said_to()
     old = shop.desk(DeskVerb.CLEAR, number).model_copy(update={"version": 7})
-    shop.service.receive(old, "terminal")
+    shop.service.receive(old, "talk")
     assert shop.said_to() == before
     assert shop.said_to("desk:maria") == ["trouble.dead"]
 

@@ -152,6 +152,15 @@ def server(tmp_path: Path) -> Iterator[Server]:
 
 
 @pytest.fixture
+def idle_server(tmp_path: Path) -> Iterator[Server]:
+    """The program on a fresh folder, not started yet."""
+    made = Server(tmp_path)
+    yield made
+    if made.process is not None and made.process.poll() is None:
+        assert made.stop() == 0
+
+
+@pytest.fixture
 def new_context(chromium: Browser) -> Iterator[Callable[..., BrowserContext]]:
     """Makes browsers that have never been anywhere."""
     made: list[BrowserContext] = []

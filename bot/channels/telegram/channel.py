@@ -29,6 +29,7 @@ from bot.channels.telegram.limiter import Limiter
 from bot.channels.telegram.outbound import Courier
 from bot.channels.telegram.poll import CHANNEL, LONG, Poller
 from bot.channels.telegram.profile import introduce
+from bot.channels.telegram.staff_door import StaffDoor
 from bot.logs import log
 from bot.outbox import Outbox, Sender
 from bot.photos import PhotoError, PhotoShelf
@@ -87,6 +88,7 @@ class TelegramChannel:
         self._directory = Directory(
             person=self._person, said=self._said, heard=self._heard, choice=self._choice
         )
+        self._staff = StaffDoor(self._bot, database, clock, self._aside)
         self._asides: set[asyncio.Task[None]] = set()
         self._refused_groups: dict[int, float] = {}
 
@@ -134,7 +136,9 @@ class TelegramChannel:
             match incoming(update, self._directory):
                 case Happened() as happened:
                     self._know(happened.event.person, happened.chat)
-                    events.append(happened.event)
+                    event = self._staff.event_of(happened)
+                    if event is not None:
+                        events.append(event)
                     if happened.tapped is not None:
                         self._aside(self._acknowledge(happened.tapped))
                 case Picture() as picture:

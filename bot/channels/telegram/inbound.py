@@ -28,12 +28,13 @@ _HEARD = ("voice", "audio", "video_note")
 class Happened:
     """Something happened to the conversation of `event.person` in this chat.
 
-    `tapped`: the id of the tap, to be acknowledged to the other side.
+    `tapped`: the id of the tap, to be acknowledged to the other side; `data`: what it carried.
     """
 
     chat: int
     event: Event
     tapped: str | None = None
+    data: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +187,7 @@ def _tapped(query: Mapping[str, Any], directory: Directory) -> Incoming:
             of=place[0] if place and choice else None,
         ),
         tapped=str(query["id"]),
+        data=str(query.get("data", "")),
     )
 
 

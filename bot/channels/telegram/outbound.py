@@ -20,11 +20,14 @@ from telegram.error import (
 
 from bot.channels.telegram.buttons import keyboard
 from bot.channels.telegram.limiter import Limiter
+from bot.channels.telegram.staff_chat import card
 from bot.outbox import Delivery, Letter, Outcome
 from bot.ports import Message, Renderer
 from bot.presenter import Presenter
+from bot.storage import people, staff
 from bot.storage import telegram as kept
 from bot.storage.database import Database
+from bot.storage.staff import Member
 from conversations.effects import Picture
 
 __all__ = ["Courier", "outcome", "parts"]
@@ -102,13 +105,14 @@ class Courier:
         """Send one letter; what became of it."""
         with self._database.reading() as connection:
             chat = kept.chat_of(connection, self._database.sealer, letter.to)
-        if chat is None:
-            return Delivery(Outcome.REFUSED, code="no-chat")
+            member = None if letter.k else staff.of_address(connection, letter.to)
+        if chat is None or (letter.k is None and member is None):
+            return Delivery(Outcome.REFUSED, code="nobody-there")
         wait = self._limiter.wait(chat)
         if wait > SOON:
             return Delivery(Outcome.NOT_SENT, pause=timedelta(seconds=wait))
         try:
-            ref = await self._send(chat, letter)
+            ref = await self._send(chat, letter, member)
         except TelegramError as error:
             delivery = outcome(error)
             if isinstance(error, RetryAfter) and delivery.pause is not None:
@@ -117,9 +121,12 @@ class Courier:
         self._pictured.discard(letter.seq)
         return Delivery(Outcome.SENT, ref=str(ref))
 
-    async def _send(self, chat: int, letter: Letter) -> int:
+    async def _send(self, chat: int, letter: Letter, member: Member | None) -> int:
+        if letter.k is None:
+            assert member is not None
+            return await self._to_staff(chat, letter, member)
         message = self._presenter.present(letter.say)
-        buttons = keyboard(letter.k or 0, message.buttons)
+        buttons = keyboard(letter.k, message.buttons)
         picture = None if letter.seq in self._pictured else message.picture
         if picture is not None and len(message.text) <= CAPTION:
             return await self._photo(chat, picture, letter.say.language, message, buttons)
@@ -127,6 +134,17 @@ class Courier:
             await self._photo(chat, picture, letter.say.language)
             self._pictured.add(letter.seq)
         return await self._text(chat, message, buttons)
+
+    async def _to_staff(self, chat: int, letter: Letter, member: Member) -> int:
+        """News for a member of staff: with the order's card where it is about one."""
+        with self._database.reading() as connection:
+            language = people.language_of(connection, letter.to)
+        html = self._presenter.present(letter.say.model_copy(update={"language": language})).html
+        if letter.say.number is not None:
+            shown = card(self._database, letter.say.number, member, language, html)
+            if shown is not None:
+                return await self._words(chat, parts(shown.html)[0], shown.keyboard)
+        return await self._words(chat, html, None)
 
     async def _text(self, chat: int, message: Message, buttons: InlineKeyboardMarkup | None) -> int:
         *before, last = parts(message.html)

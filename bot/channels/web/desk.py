@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import RedirectResponse, Response, StreamingResponse
 from starlette.routing import Route
 
 from bot.channels.web.identity import DESK_COOKIE, set_cookie
+from bot.channels.web.live import changes
 from bot.channels.web.page import Words, page
 from bot.channels.web.parts import Parts, parts_of
 from bot.channels.web.posted import value, whole_form
@@ -15,19 +16,28 @@ from bot.channels.web.signed_in import SignedIn, desk_language, staff_of
 from bot.channels.web.trouble import Trouble
 from bot.desk import news, order, queue, staff
 from bot.ports import Message
+from bot.storage import staff as table
 from bot.storage.outbox import DESK, Letter
 from conversations import reference
 from conversations.events import Desk, DeskVerb
-from conversations.review import MOVES, Stage
+from conversations.review import MOVES, Role, Stage
 from conversations.script import QUESTIONS, Kind
 
 __all__ = ["routes"]
+
+
+KEYS = {
+    "take": "t", "ask": "a", "clear": "c", "turn-down": "d", "note": "n", "bench": "b",
+    "made": "m", "posted": "p",
+}  # fmt: skip
+"""The key of each verb on an order's page."""
 
 
 def routes() -> list[Route]:
     """The desk's addresses."""
     return [
         Route("/desk", _queue),
+        Route("/desk/live", _live),
         Route("/desk/in/{code}", _sign_in),
         Route("/desk/out", _sign_out, methods=["POST"]),
         Route("/desk/order/{number}", _order),
@@ -74,6 +84,7 @@ def _queue(request: Request) -> Response:
         "now": parts.clock.now(),
         "open": queue.queue(parts.database),
         "closed": queue.closed(parts.database),
+        "operator": _is_operator(parts, who),
         "news": [
             (letter.at, letter.say.number, _in_language(parts, letter, who.language))
             for letter in news.latest(parts.database)
@@ -99,11 +110,27 @@ def _order(request: Request) -> Response:
         "now": parts.clock.now(),
         "told": _told(parts, who, request.query_params.get("told", "")),
         "verbs": _verbs(sheet.stage, words),
+        "keys": KEYS,
         "asking": {DeskVerb.ASK, DeskVerb.TURN_DOWN, DeskVerb.NOTE},
         "measures": [step.value for step, one in QUESTIONS.items() if one.kind is Kind.LENGTH],
         **shown_sheet(sheet, words),
     }
     return page("desk_order.html", who.language, values)
+
+
+def _is_operator(parts: Parts, who: SignedIn) -> bool:
+    with parts.database.reading() as connection:
+        member = table.member(connection, who.name)
+    return member is not None and member.role == Role.OPERATOR
+
+
+def _live(request: Request) -> Response:
+    """Says that something changed, as long as the page is open and we run."""
+    parts, who = parts_of(request), staff_of(request)
+    if who is None:
+        raise Trouble(403, "form")
+    headers = {"X-Accel-Buffering": "no"}
+    return StreamingResponse(changes(parts, DESK), media_type="text/event-stream", headers=headers)
 
 
 def _verbs(stage: str, words: Words) -> list[str]:

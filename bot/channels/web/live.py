@@ -22,7 +22,7 @@ from bot.channels.web.page import part
 from bot.channels.web.parts import Parts
 from bot.channels.web.trouble import Trouble
 
-__all__ = ["STREAMS_EACH", "stream"]
+__all__ = ["STREAMS_EACH", "changes", "stream"]
 
 STREAMS_EACH = 6
 """So many windows of one person are kept up to date at once."""
@@ -75,6 +75,17 @@ async def _pieces(parts: Parts, who: Visitor, stands: Stands, shown: str) -> Asy
             changed = edits
             if not await _news(ear, parts.stop):
                 yield ": still here\n\n"
+
+
+async def changes(parts: Parts, mailbox: str) -> AsyncIterator[str]:
+    """One line each time something new is said to this mailbox, until we stop."""
+    yield f"retry: {COME_BACK}\n\n"
+    with parts.bell.listen(mailbox) as ear:
+        while not parts.stop.is_set():
+            came = await _news(ear, parts.stop)
+            if parts.stop.is_set():
+                return
+            yield "event: news\ndata:\n\n" if came else ": still here\n\n"
 
 
 def _newly_changed(

@@ -2,27 +2,63 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
 from bot.channels.web.page import Words
+from bot.contract import request_from_json
 from bot.desk.order import Answer, Sheet
+from bot.explain import explain
+from sizing.cage import design_cage
 from sizing.measures import COUNTS, Measure
+from sizing.standards import FrameKind, frame_kind
 
 __all__ = ["shown_sheet"]
 
+NEAR = 15
+"""[mm] a frame farther than this from every known one is none of them."""
 _LENGTHS = frozenset(Measure) - frozenset(COUNTS)
 
 
 def shown_sheet(sheet: Sheet, words: Words) -> dict[str, Any]:
     """The values of the order's template."""
+    known = _known(sheet)
+    photos: dict[str | None, list[str]] = {}
+    for photo in sheet.photos:
+        photos.setdefault(photo.question, []).append(photo.sha)
     return {
         "sheet": sheet,
-        "answers": [_answer(answer, words) for answer in sheet.answers],
+        "answers": [
+            {
+                **_answer(answer, words),
+                "expected": _expected(answer, known, words),
+                "photos": photos.get(answer.question, []),
+            }
+            for answer in sheet.answers
+        ],
         "cages": [_cage(cage, words) for cage in sheet.cages],
         "findings": [_finding(finding, words) for finding in sheet.findings],
     }
+
+
+def _known(sheet: Sheet) -> FrameKind | None:
+    """The nearest known frame, where it is near enough to expect anything by."""
+    if not sheet.cages:
+        return None
+    nearest = sheet.cages[0]["design"]["frame_kind"]
+    return frame_kind(nearest["id"]) if nearest["distance"] <= NEAR else None
+
+
+def _expected(answer: Answer, known: FrameKind | None, words: Words) -> str:
+    """What the nearest known frame has [mm], and how far the answer is from it."""
+    figure = known.figures.get(answer.question) if known is not None else None
+    if figure is None or answer.reading is None or answer.question not in _LENGTHS:
+        return ""
+    apart = Fraction(answer.reading) - figure.value
+    sign = "+" if apart > 0 else "−" if apart < 0 else "±"
+    return f"{words.figure(figure.value)} ({sign}{words.figure(abs(apart))})"
 
 
 def _answer(answer: Answer, words: Words) -> dict[str, Any]:
@@ -61,10 +97,17 @@ def _cage(cage: Mapping[str, Any], words: Words) -> dict[str, Any]:
         "lid": words(f"lid.kind.{design['lid']['kind']}"),
         "purpose": words(f"purpose.choice.{cage['request']['purpose']}"),
         "outside": " × ".join("?" if one is None else words.figure(one) for one in outside),
+        "chains": _chains(cage),
         "gaps": [_gap(gap, words) for gap in design["gaps"]],
         "assumed": [_assumed(taken, words) for taken in design["assumed"]],
         "open": [_title(measure, words) for measure in design["open"]],
     }
+
+
+def _chains(cage: Mapping[str, Any]) -> str:
+    """Each chain as a line to check by hand, with the figures of today."""
+    request = request_from_json(json.dumps(cage["request"]))
+    return explain(request, design_cage(request))
 
 
 def _gap(gap: Mapping[str, Any], words: Words) -> dict[str, Any]:

@@ -12,7 +12,7 @@ def test_a_sheet_holds_all_of_an_order(shop: Any) -> None:
     """What was typed and understood, how to reach the person, notes and the way it came."""
     shop.send("answer 360; contact anna@example.org; order")
     ((number,),) = shop.rows("SELECT number FROM orders")
-    shop.service.receive(shop.desk(DeskVerb.NOTE, number, note="a nice order"), "desk")
+    shop.service.receive(shop.desk(DeskVerb.NOTE, number, note="a nice order"), "talk")
     sheet = read(shop.database, number)
     assert sheet is not None
     assert (sheet.number, sheet.version, sheet.stage, sheet.turn) == (

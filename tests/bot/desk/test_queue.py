@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -10,6 +10,8 @@ import pytest
 from bot.desk.queue import CLOSED, closed, is_open, queue, turn_of
 from conversations.events import DeskVerb
 from conversations.review import Stage
+
+START = datetime(2026, 3, 2, 9, tzinfo=UTC)
 
 
 def numbers(shop: Any) -> list[str]:
@@ -42,6 +44,7 @@ def test_what_waits_for_the_desk_comes_first(shop: Any) -> None:
         shop.send("order", person)
         shop.clock.advance(timedelta(hours=1))
     first, second, third, fourth = numbers(shop)
+    shop.clock.set(START)
     move(shop, first, "question-out")
     move(shop, second, "cleared")
     assert [row.number for row in queue(shop.database)] == [third, fourth, second, first]

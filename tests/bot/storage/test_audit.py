@@ -15,7 +15,7 @@ def test_the_stages_of_an_order_are_told_in_order(shop: Shop) -> None:
     """Each with who brought it there, when, and at which version."""
     shop.send("order")
     [(number,)] = shop.rows("SELECT number FROM orders")
-    shop.service.receive(shop.desk(DeskVerb.TAKE, str(number)), "web")
+    shop.service.receive(shop.desk(DeskVerb.TAKE, str(number)), "talk")
     shop.send("journal looked")
     with shop.database.reading() as connection:
         stages = audit.stages_of(connection, str(number))

@@ -57,7 +57,7 @@ def test_there_is_no_such_order(shop: Shop, number: str) -> None:
 def test_orders_are_listed_by_stage(shop: Shop, number: str) -> None:
     """All of them, or those that stand at one stage."""
     shop.send("order", person="ola")
-    shop.service.receive(shop.desk(DeskVerb.TAKE, number), "web")
+    shop.service.receive(shop.desk(DeskVerb.TAKE, number), "talk")
     with shop.database.reading() as connection:
         assert len(orders.listed(connection)) == 2
         assert [row["person"] for row in orders.listed(connection, "take")] == ["anna"]
@@ -71,7 +71,7 @@ def test_the_stage_is_dated_from_when_it_was_reached(shop: Shop, number: str) ->
     shop.clock.advance(timedelta(hours=1))
     shop.send(f"version {number} 2")
     assert shop.rows("SELECT stage_since = ? FROM orders", LATER) == [(0,)]
-    shop.service.receive(shop.desk(DeskVerb.TAKE, number), "web")
+    shop.service.receive(shop.desk(DeskVerb.TAKE, number), "talk")
     assert shop.rows("SELECT stage_since = ? FROM orders", LATER) == [(1,)]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 import time
 from collections.abc import AsyncIterator, Iterator
 from pathlib import Path
@@ -19,6 +20,16 @@ from bot.wiring import Workshop, open_workshop
 from conversations.events import Desk, DeskVerb
 
 PATIENCE = 10.0
+
+
+@pytest.fixture(autouse=True)
+def loud_again() -> Iterator[None]:
+    """The channel silences its libraries; the next test hears them again."""
+    names = ("httpx", "httpcore", "telegram")
+    levels = {name: logging.getLogger(name).level for name in names}
+    yield
+    for name, level in levels.items():
+        logging.getLogger(name).setLevel(level)
 
 
 @pytest.fixture
@@ -122,7 +133,7 @@ class World:
                 "by": "maria", "verb": DeskVerb(verb), "number": number, **more,
             }
         )  # fmt: skip
-        self.shop.service.receive(event, "desk")
+        self.shop.service.receive(event, "talk")
 
 
 @pytest_asyncio.fixture

@@ -1,0 +1,148 @@
+"""Staff on Telegram: let in by a code, with cards and buttons, and with nothing they may not do."""
+
+from __future__ import annotations
+
+import asyncio
+from datetime import timedelta
+from typing import Any
+
+import pytest
+from bot_api import Person, Sent
+
+from bot.desk.staff import invite
+from bot.storage import orders as stored
+from bot.storage import staff
+from conversations.review import Role
+
+MARIA = Person(501, name="Maria")
+
+
+async def let_in(world: Any, who: Person, name: str, role: Role = Role.DESK) -> Sent:
+    """Enrol somebody with a code."""
+    code = invite(world.shop.database, world.shop.clock.now(), name, role)
+    sent: Sent = await world.says(who, f"/start {code}")
+    return sent
+
+
+async def handed_in(world: Any, anna: Person) -> str:
+    """Anna's order; its number."""
+    await world.to_read_back(anna)
+    await world.taps(anna, await world.last(anna), "Hand in")
+    with world.shop.database.reading() as connection:
+        return str(stored.listed(connection)[0]["number"])
+
+
+def stage_of(world: Any, number: str) -> str:
+    """Where the order stands."""
+    with world.shop.database.reading() as connection:
+        return stored.stage_of(connection, number)
+
+
+async def test_a_code_lets_in_once_and_ends(world: Any) -> None:
+    """The second who sends it is a beekeeper like any other; so is who comes after three days."""
+    code = invite(world.shop.database, world.shop.clock.now(), "maria", Role.DESK)
+    assert "You are in" in (await world.says(MARIA, f"/start {code}")).text
+    assert "Which language" in (await world.says(Person(502), f"/start {code}")).text
+    old = invite(world.shop.database, world.shop.clock.now() - timedelta(days=4), "jan", Role.DESK)
+    assert "Which language" in (await world.says(Person(503), f"/start {old}")).text
+
+
+async def test_news_come_as_a_card_and_its_buttons_do_it(world: Any, anna: Person) -> None:
+    """Handed in, taken, cleared: each with the card of the order as it then stands."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    news = await world.reply(MARIA)
+    assert "handed in" in news.text
+    assert "370 × 270 × 48 mm" in news.text
+    taken = await world.taps(MARIA, news, "Take it on")
+    assert "on the desk" in taken.text
+    cleared = await world.taps(MARIA, taken, "Clear version 1")
+    assert "cleared" in cleared.text
+    assert stage_of(world, number) == "cleared"
+    assert "is cleared" in (await world.last(anna)).text
+
+
+async def test_one_measure_is_asked_for_with_two_taps(world: Any, anna: Person) -> None:
+    """The verb, then the measure; the beekeeper answers, and the news of it come."""
+    await let_in(world, MARIA, "maria")
+    await handed_in(world, anna)
+    which = await world.taps(MARIA, await world.reply(MARIA), "Ask the beekeeper")
+    await world.taps(MARIA, which, "Side to side")
+    assert "Side to side" in (await world.last(anna)).text
+    await world.says(anna, "361")
+    assert "the answer came" in (await world.last(MARIA)).text
+
+
+async def test_an_older_card_is_refused_and_the_newer_one_shown(world: Any, anna: Person) -> None:
+    """Clearing a version that is no longer the newest changes nothing."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    news = await world.reply(MARIA)
+    await world.says(anna, "change")
+    await world.taps(anna, await world.last(anna), "Side to side: 360 mm (36 cm)")
+    await world.says(anna, "361")
+    await world.last(MARIA)
+    refused = await world.taps(MARIA, news, "Clear version 1")
+    assert "newer version" in refused.text
+    assert "v2" in refused.text
+    assert stage_of(world, number) == "handed-in"
+
+
+async def test_turning_down_is_typed_with_its_reason(world: Any, anna: Person) -> None:
+    """The button says how; the words reach the beekeeper."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    how = await world.taps(MARIA, await world.reply(MARIA), "Turn it down")
+    assert f"turndown {number}" in how.text
+    await world.says(MARIA, f"turndown {number} Too small for our bench")
+    assert "Too small for our bench" in (await world.last(anna)).text
+    assert stage_of(world, number) == "turned-down"
+
+
+async def test_who_only_works_at_the_bench_clears_nothing(world: Any, anna: Person) -> None:
+    """Neither by a button, which is not there, nor by words, nor by a made-up button."""
+    await let_in(world, MARIA, "maria", Role.BENCH)
+    number = await handed_in(world, anna)
+    news = await world.reply(MARIA)
+    assert [label for label, _ in news.buttons] == ["Keep a note"]
+    assert "not for you to do" in (await world.says(MARIA, f"clear {number}")).text
+    world.api.taps_data(MARIA, news.id, f"d1:clear:{number}:1")
+    assert "not for you to do" in (await world.reply(MARIA)).text
+    assert stage_of(world, number) == "handed-in"
+
+
+async def test_who_left_is_nobody_from_the_next_action_on(world: Any, anna: Person) -> None:
+    """Their old buttons do nothing, and no news reach them."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    news = await world.reply(MARIA)
+    with world.shop.database.transaction() as connection:
+        assert staff.remove(connection, "maria")
+    world.api.taps(MARIA, news, "Clear version 1")
+    await world.reply(MARIA)
+    await asyncio.sleep(0.1)
+    assert stage_of(world, number) == "handed-in"
+
+
+@pytest.mark.parametrize("data", ["d1:clear:{number}:1", "d1:take:{number}:1"])
+async def test_a_beekeeper_with_a_made_up_button_does_nothing(
+    world: Any, anna: Person, data: str
+) -> None:
+    """Not even with their own order."""
+    number = await handed_in(world, anna)
+    world.api.taps_data(anna, 1, data.format(number=number))
+    await world.reply(anna)
+    assert stage_of(world, number) == "handed-in"
+
+
+async def test_the_queue_lists_what_is_open(world: Any, anna: Person) -> None:
+    """Each with a button that shows its card; what nobody understands brings help."""
+    await let_in(world, MARIA, "maria")
+    assert "No order is open" in (await world.says(MARIA, "queue")).text
+    number = await handed_in(world, anna)
+    await world.reply(MARIA)
+    listed = await world.says(MARIA, "queue")
+    shown = await world.taps(MARIA, listed, listed.buttons[0][0])
+    assert "370 × 270 × 48 mm" in shown.text
+    assert "370 × 270 × 48 mm" in (await world.says(MARIA, number)).text
+    assert "an order number" in (await world.says(MARIA, "what now")).text
