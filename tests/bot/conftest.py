@@ -6,6 +6,7 @@ wants done: `say hello`, `answer 360`, `contact +48 …`, `order`, `remind look 
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
@@ -250,6 +251,16 @@ class Shop:
         """What the database answers."""
         with self.database.reading() as connection:
             return [tuple(row) for row in connection.execute(question, values)]
+
+
+@pytest.fixture(autouse=True)
+def loud_again() -> Iterator[None]:
+    """Telegram silences its libraries; the next test hears them again."""
+    names = ("httpx", "httpcore", "telegram")
+    levels = {name: logging.getLogger(name).level for name in names}
+    yield
+    for name, level in levels.items():
+        logging.getLogger(name).setLevel(level)
 
 
 @pytest.fixture

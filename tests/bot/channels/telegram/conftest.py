@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import logging
 import time
 from collections.abc import AsyncIterator, Iterator
 from pathlib import Path
@@ -20,16 +19,6 @@ from bot.wiring import Workshop, open_workshop
 from conversations.events import Desk, DeskVerb
 
 PATIENCE = 10.0
-
-
-@pytest.fixture(autouse=True)
-def loud_again() -> Iterator[None]:
-    """The channel silences its libraries; the next test hears them again."""
-    names = ("httpx", "httpcore", "telegram")
-    levels = {name: logging.getLogger(name).level for name in names}
-    yield
-    for name, level in levels.items():
-        logging.getLogger(name).setLevel(level)
 
 
 @pytest.fixture
