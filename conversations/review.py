@@ -70,6 +70,7 @@ MOVES: dict[DeskVerb, Move] = {
     DeskVerb.NOTE: Move(frozenset(Stage), None, needs_note=True),
 }
 
+
 class Role(StrEnum):
     """What somebody at the workshop may do."""
 

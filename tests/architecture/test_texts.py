@@ -20,6 +20,7 @@ from conversations.script import QUESTIONS, Kind
 from conversations.steps import Step
 from conversations.turns.wishes import WISHES
 from sizing.accepted import SAME_KIND, WORKSHOP_DEFAULT
+from sizing.alternatives import Remedy
 from sizing.draft import Verdict
 from sizing.fit import GapVerdict
 from sizing.measures import (
@@ -86,6 +87,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.verdict.{}": Verdict,
     "desk.page.words.{}": ("ask", "turn-down", "note"),
     "desk.page.role.{}": list(Role),
+    "desk.page.way.{}": list(Remedy),
     "desk.page.member.{}": ("here", "invited", "left"),
     "telegram.command.{}": COMMANDS,
     "unusable.{}": ("photo", "other"),

@@ -98,10 +98,25 @@ def _cage(cage: Mapping[str, Any], words: Words) -> dict[str, Any]:
         "purpose": words(f"purpose.choice.{cage['request']['purpose']}"),
         "outside": " × ".join("?" if one is None else words.figure(one) for one in outside),
         "chains": _chains(cage),
+        "would_work": [_way(way, words) for way in design.get("would_work", ())],
         "gaps": [_gap(gap, words) for gap in design["gaps"]],
         "assumed": [_assumed(taken, words) for taken in design["assumed"]],
         "open": [_title(measure, words) for measure in design["open"]],
     }
+
+
+def _way(way: Mapping[str, Any], words: Words) -> str:
+    """One thing that would make a cage of it: what it is, and the value or the choice it takes."""
+    name, value = way.get("measure"), way.get("value")
+    parts = [words(f"desk.page.way.{way['id']}")]
+    if name is not None:
+        parts.append(_title(name, words))
+    if isinstance(value, str):
+        kind = f"lid.kind.{value}"
+        parts.append(words(kind) if words.has(kind) else value)
+    elif value is not None:
+        parts.append(words.length(Fraction(str(value))))
+    return ": ".join(parts)
 
 
 def _chains(cage: Mapping[str, Any]) -> str:

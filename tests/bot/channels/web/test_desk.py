@@ -176,3 +176,13 @@ def test_the_desk_speaks_the_language_of_the_browser(
     html = polish.open(f"/desk/order/{number}")
     assert '<html lang="pl">' in html
     assert "Odpowiedzi" in html
+
+
+def test_an_order_that_does_not_fit_says_what_would_work(desk: Any, visitor: Any) -> None:
+    """In words, with the lengths, beside the chains that a maker can check by hand."""
+    number = ordered(visitor, down="248")
+    page = desk.open(f"/desk/order/{number}")
+    assert "does not fit" in page
+    assert "What would work" in page
+    assert "a loose rim on the box, at least: Room below" in page
+    assert "ledge_down 248 − drop_below_ledge*" in page
