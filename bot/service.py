@@ -26,7 +26,7 @@ from bot.storage.effects import LOCAL, Doing, carry_out
 from bot.storage.errors import InconsistentError, SealError, UnavailableError
 from bot.storage.times import stamp
 from conversations.context import Context
-from conversations.effects import Cage, Effect, Free, Line, Say
+from conversations.effects import Cage, Effect, Free, Journal, Line, Say
 from conversations.events import Desk, Due, Event
 from conversations.reference import compact
 from conversations.review import MAY, Refusal, Role
@@ -155,6 +155,9 @@ class Service:
             if refused is not None:
                 doing = self._doing(connection, event.person, now, arrived.seq)
                 doing.channel = arrived.channel
+                if refused.refused == Refusal.NOT_ALLOWED:
+                    log().warning("desk action refused", code=refused.refused, seq=arrived.seq)
+                    carry_out(_attempt(event), doing)
                 carry_out(refused, doing)
                 inbox.finish(connection, arrived.seq, None)
                 return doing.rung
@@ -325,6 +328,17 @@ def _addressed(connection: Connection, event: Desk) -> Desk:
 
 def _may(member: staff.Member | None, event: Desk) -> bool:
     return member is not None and member.active and event.verb in MAY[Role(member.role)]
+
+
+def _attempt(event: Desk) -> Journal:
+    """What the journal keeps of an action by somebody who may not do it."""
+    known = event.person != _mailbox(event)
+    return Journal(
+        what=Refusal.NOT_ALLOWED.value,
+        by=event.by,
+        number=event.number if known else None,
+        after=event.verb.value,
+    )
 
 
 def _refusal(event: Desk, why: Refusal) -> Say:

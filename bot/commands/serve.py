@@ -24,6 +24,7 @@ import uvicorn
 from bot.channels.web.app import build
 from bot.channels.web.parts import CHANNEL, Parts
 from bot.commands import demo as demo_workshop
+from bot.commands.address import EVERYWHERE, address
 from bot.commands.trouble import trouble
 from bot.desk import staff
 from bot.logs import log, set_up_logs
@@ -47,7 +48,6 @@ DRAIN = 5
 """[s] for answers under way when we stop; then they are cut off."""
 NEARBY = 20
 """So many ports after the usual one are tried where nobody asked for a certain one."""
-EVERYWHERE = frozenset({"0.0.0.0", "::"})  # noqa: S104 - compared with, not listened on
 
 
 class CannotListenError(Exception):
@@ -131,12 +131,6 @@ def _bound(host: str, port: int) -> socket.socket:
     return made
 
 
-def _address(settings: Settings, listening: socket.socket) -> str:
-    host = "127.0.0.1" if settings.host in EVERYWHERE else settings.host
-    shown = f"[{host}]" if ":" in host else host
-    return f"http://{shown}:{listening.getsockname()[1]}"
-
-
 # --- running --------------------------------------------------------------------------
 
 
@@ -193,7 +187,7 @@ async def _pages(
         timeout_graceful_shutdown=DRAIN,
     )
     server = _OwnSignals(config)
-    _tell(workshop, _address(workshop.settings, listening))
+    _tell(workshop, address(workshop.settings, listening.getsockname()[1]))
     serving = asyncio.create_task(server.serve(sockets=[listening]))
     ended = asyncio.create_task(stop.wait())
     await asyncio.wait((serving, ended), return_when=asyncio.FIRST_COMPLETED)

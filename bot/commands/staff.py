@@ -6,9 +6,10 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from bot.commands.address import address
 from bot.commands.trouble import trouble
 from bot.desk import staff as door
-from bot.settings import SettingsError, load_settings
+from bot.settings import Settings, SettingsError, load_settings
 from bot.storage import staff
 from bot.storage.database import Database, open_database
 from bot.storage.errors import InUseError, StorageError
@@ -22,14 +23,15 @@ def add(name: str, *, role: str, database: Path | None) -> int:
     """Print a code with which `name` signs in once; the exit code."""
     if role not in frozenset(Role):
         return _refuse(2, f"role: one of {', '.join(Role)}")
-    if not name.strip() or len(name) > door.LONGEST_NAME or "." in name or ":" in name:
+    if not door.fits(name.strip()):
         return _refuse(2, "name: a short name without dots and colons")
 
-    def do(opened: Database) -> int:
+    def do(opened: Database, settings: Settings) -> int:
         code = door.invite(opened, SystemClock().now(), name.strip(), Role(role))
         sys.stdout.write(
             f"{name.strip()} ({role}), good once and for three days:\n"
-            f"  the desk page   /desk/in/{code}\n  Telegram        /start {code}\n"
+            f"  the desk page   {address(settings, settings.port)}/desk/in/{code}\n"
+            f"  Telegram        /start {code}\n"
         )
         return 0
 
@@ -39,7 +41,7 @@ def add(name: str, *, role: str, database: Path | None) -> int:
 def listed(*, database: Path | None) -> int:
     """Print who works here; the exit code."""
 
-    def do(opened: Database) -> int:
+    def do(opened: Database, _settings: Settings) -> int:
         with opened.reading() as connection:
             rows = staff.members(connection)
         for one in rows:
@@ -53,10 +55,8 @@ def listed(*, database: Path | None) -> int:
 def remove(name: str, *, database: Path | None) -> int:
     """From now on `name` does nothing here any more; the exit code."""
 
-    def do(opened: Database) -> int:
-        with opened.transaction() as connection:
-            gone = staff.remove(connection, name)
-        if not gone:
+    def do(opened: Database, _settings: Settings) -> int:
+        if not door.remove(opened, SystemClock().now(), name):
             sys.stdout.write(f"Nobody here is called {name}.\n")
             return 1
         sys.stdout.write(f"{name} is out.\n")
@@ -65,7 +65,7 @@ def remove(name: str, *, database: Path | None) -> int:
     return _opened(database, do)
 
 
-def _opened(path: Path | None, do: Callable[[Database], int]) -> int:
+def _opened(path: Path | None, do: Callable[[Database, Settings], int]) -> int:
     try:
         settings = load_settings(database=path)
         opened = open_database(settings.database, settings.key_file)
@@ -74,7 +74,7 @@ def _opened(path: Path | None, do: Callable[[Database], int]) -> int:
     except (SettingsError, StorageError) as error:
         return _refuse(2, trouble(error))
     try:
-        return do(opened)
+        return do(opened, settings)
     finally:
         opened.close()
 

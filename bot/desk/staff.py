@@ -9,13 +9,17 @@ from __future__ import annotations
 
 import hmac
 import secrets
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 
 from bot.storage import staff
 from bot.storage.database import Database
+from bot.storage.staff import OPERATOR
 from conversations.review import Role
 
-__all__ = ["DESK", "LONGEST_NAME", "PASS_HOLDS", "holder", "invite", "make_pass", "sign_in"]
+__all__ = [
+    "DESK", "LONGEST_NAME", "PASS_HOLDS", "fits", "holder", "invite", "make_pass", "remove",
+    "sign_in",
+]  # fmt: skip
 
 DESK = "workshop"
 """The staff member who is there from the beginning."""
@@ -23,12 +27,29 @@ PASS_HOLDS = timedelta(days=30)
 LONGEST_NAME = 40
 
 
-def invite(database: Database, now: datetime, name: str = DESK, role: Role = Role.OPERATOR) -> str:
+def fits(name: str) -> bool:
+    """Whether somebody can be called that: short, and without the signs that part a pass."""
+    return 1 <= len(name) <= LONGEST_NAME and name.isprintable() and not set(".:") & set(name)
+
+
+def invite(
+    database: Database,
+    now: datetime,
+    name: str = DESK,
+    role: Role = Role.OPERATOR,
+    by: str = OPERATOR,
+) -> str:
     """A code with which `name` signs in once; an earlier one that was not used ends."""
     code = secrets.token_urlsafe(24)
     with database.transaction() as connection:
-        staff.invite(connection, database.sealer, name, role, code, now)
+        staff.invite(connection, database.sealer, name, role, code, now, by)
     return code
+
+
+def remove(database: Database, now: datetime, name: str, by: str = OPERATOR) -> bool:
+    """`name` leaves, from the next action on; False where nobody of that name works here."""
+    with database.transaction() as connection:
+        return staff.remove(connection, name, now, by)
 
 
 def sign_in(database: Database, code: str, now: datetime) -> str | None:
@@ -52,8 +73,13 @@ def holder(database: Database, shown: str, now: datetime) -> str | None:
     name, until, _ = body.rsplit(".", 2)
     if now.timestamp() >= int(until):
         return None
+    made = datetime.fromtimestamp(int(until), UTC) - PASS_HOLDS
     with database.reading() as connection:
-        return name if staff.is_active(connection, name) else None
+        found = staff.member(connection, name)
+    if found is None or not found.active:
+        return None
+    # Who left and came back was given a new code: a pass of before may be in other hands.
+    return name if found.left_at is None or made > found.left_at else None
 
 
 def _proof(database: Database, body: str) -> str:

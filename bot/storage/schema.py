@@ -148,6 +148,10 @@ CREATE UNIQUE INDEX staff_by_address ON staff (address) WHERE address IS NOT NUL
 UPDATE staff SET role = 'operator';
 """
 
+LEFT = """
+ALTER TABLE staff ADD COLUMN left_at TEXT;
+"""
+
 SEAL = """
 CREATE TABLE seal (
   only INTEGER PRIMARY KEY CHECK (only = 1), key_hash TEXT NOT NULL
@@ -185,7 +189,15 @@ def _staff(db: Tables) -> None:
         db.execute(statement)
 
 
-STEPS: Final = {"0001_first": _first, "0002_telegram": _telegram, "0003_staff": _staff}
+def _left(db: Tables) -> None:
+    for statement in _statements(LEFT):
+        db.execute(statement)
+
+
+STEPS: Final = {
+    "0001_first": _first, "0002_telegram": _telegram, "0003_staff": _staff,
+    "0004_staff_left": _left,
+}  # fmt: skip
 
 
 @cache

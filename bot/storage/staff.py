@@ -2,6 +2,7 @@
 
 A sign-in code is kept as a keyed hash, works once and ends after three days. `address` is the
 person id under which a member of staff writes on another channel; names shown there are nobody.
+Who comes, signs in and leaves is written into the journal.
 """
 
 from __future__ import annotations
@@ -10,15 +11,19 @@ import sqlite3
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from bot.storage import audit
 from bot.storage.sealing import Sealer
-from bot.storage.times import stamp
+from bot.storage.times import moment, stamp
+from conversations.effects import Journal
 
 __all__ = [
-    "CODE_HOLDS", "Member", "addresses", "bind", "invite", "is_active", "member", "members",
+    "CODE_HOLDS", "OPERATOR", "Member", "addresses", "bind", "invite", "member", "members",
     "of_address", "remove", "sign_in",
 ]  # fmt: skip
 
 CODE_HOLDS = timedelta(days=3)
+OPERATOR = "operator"
+"""Who does something at the machine itself, in the journal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +35,8 @@ class Member:
     active: bool
     waiting: bool
     address: str | None
+    left_at: datetime | None = None
+    """When they last left, also if they came back: a pass of before holds no more."""
 
     @property
     def state(self) -> str:
@@ -39,20 +46,38 @@ class Member:
 
 def _member(row: sqlite3.Row) -> Member:
     return Member(
-        row["name"], row["role"], bool(row["active"]), row["code_used_at"] is None, row["address"]
+        name=row["name"],
+        role=row["role"],
+        active=bool(row["active"]),
+        waiting=row["code_used_at"] is None,
+        address=row["address"],
+        left_at=None if row["left_at"] is None else moment(row["left_at"]),
     )
 
 
+def _write(connection: sqlite3.Connection, entry: Journal, name: str, at: datetime) -> None:
+    audit.journal(connection, f"desk:{name}", entry, at)
+
+
 def invite(
-    connection: sqlite3.Connection, sealer: Sealer, name: str, role: str, code: str, at: datetime
+    connection: sqlite3.Connection,
+    sealer: Sealer,
+    name: str,
+    role: str,
+    code: str,
+    at: datetime,
+    by: str = OPERATOR,
 ) -> None:
     """`code` signs `name` in, once; any earlier code of that name no longer does."""
+    known = member(connection, name)
+    before = known.role if known is not None and known.active else None
     connection.execute(
         "INSERT INTO staff (name, role, code_hash, code_made_at) VALUES (:name, :role, :hash, :at)"
         " ON CONFLICT (name) DO UPDATE SET role = :role, code_hash = :hash, code_made_at = :at,"
         " code_used_at = NULL, active = 1",
         {"name": name, "role": role, "hash": sealer.digest(code), "at": stamp(at)},
     )
+    _write(connection, Journal(what="staff-invited", by=by, before=before, after=role), name, at)
 
 
 def sign_in(connection: sqlite3.Connection, sealer: Sealer, code: str, at: datetime) -> str | None:
@@ -62,7 +87,11 @@ def sign_in(connection: sqlite3.Connection, sealer: Sealer, code: str, at: datet
         " AND active = 1 AND code_made_at > ? RETURNING name",
         [stamp(at), sealer.digest(code), stamp(at - CODE_HOLDS)],
     ).fetchone()
-    return None if row is None else str(row["name"])
+    if row is None:
+        return None
+    name = str(row["name"])
+    _write(connection, Journal(what="staff-signed-in", by=name), name, at)
+    return name
 
 
 def bind(connection: sqlite3.Connection, name: str, address: str) -> None:
@@ -71,18 +100,17 @@ def bind(connection: sqlite3.Connection, name: str, address: str) -> None:
     connection.execute("UPDATE staff SET address = ? WHERE name = ?", [address, name])
 
 
-def remove(connection: sqlite3.Connection, name: str) -> bool:
-    """`name` no longer works here, from the next action on; False for somebody unknown."""
+def remove(connection: sqlite3.Connection, name: str, at: datetime, by: str = OPERATOR) -> bool:
+    """`name` no longer works here, from the next action on; False for who does not today."""
     cursor = connection.execute(
-        "UPDATE staff SET active = 0, address = NULL, code_hash = NULL WHERE name = ?", [name]
+        "UPDATE staff SET active = 0, address = NULL, code_hash = NULL, left_at = ?"
+        " WHERE name = ? AND active = 1",
+        [stamp(at), name],
     )
-    return cursor.rowcount > 0
-
-
-def is_active(connection: sqlite3.Connection, name: str) -> bool:
-    """Whether `name` works here today."""
-    found = member(connection, name)
-    return found is not None and found.active
+    if cursor.rowcount == 0:
+        return False
+    _write(connection, Journal(what="staff-left", by=by), name, at)
+    return True
 
 
 def member(connection: sqlite3.Connection, name: str) -> Member | None:

@@ -35,7 +35,7 @@ class House:
             staff.invite(
                 connection, shop.database.sealer, "left", Role.DESK, "left", shop.clock.now()
             )
-            staff.remove(connection, "left")
+            staff.remove(connection, "left", shop.clock.now())
         self.says("hello", "en", "isolate", "I don't know", *ANSWERS, "anna@example.org", "Hand in")
         self.number = str(self.row()["number"])
 

@@ -256,6 +256,18 @@ def test_an_unknown_number_is_refused(shop: Shop) -> None:
     assert shop.rows("SELECT count(*) FROM people") == [(0,)]
 
 
+def test_who_may_not_act_is_refused_and_the_journal_says_so(shop: Shop) -> None:
+    """Somebody who is not of the staff: nothing moves, and what was tried is kept as codes."""
+    shop.send("order")
+    [(number,)] = shop.rows(NUMBER)
+    shop.service.receive(shop.desk(DeskVerb.CLEAR, number, by="mallory"), "desk")
+    assert shop.outbox.since("desk:mallory")[0].say.refused == "not-allowed"
+    assert shop.rows("SELECT stage FROM orders") == [("handed-in",)]
+    assert shop.rows("SELECT by, number, after FROM audit WHERE what = 'not-allowed'") == [
+        ("mallory", number, "clear")
+    ]
+
+
 def test_a_note_is_kept_sealed(shop: Shop) -> None:
     """What staff write is not readable in the table."""
     shop.send("order")

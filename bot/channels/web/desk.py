@@ -16,11 +16,10 @@ from bot.channels.web.signed_in import SignedIn, desk_language, staff_of
 from bot.channels.web.trouble import Trouble
 from bot.desk import news, order, queue, staff
 from bot.ports import Message
-from bot.storage import staff as table
 from bot.storage.outbox import DESK, Letter
 from conversations import reference
 from conversations.events import Desk, DeskVerb
-from conversations.review import MOVES, Role, Stage
+from conversations.review import MAY, MOVES, Role, Stage
 from conversations.script import QUESTIONS, Kind
 
 __all__ = ["routes"]
@@ -84,7 +83,7 @@ def _queue(request: Request) -> Response:
         "now": parts.clock.now(),
         "open": queue.queue(parts.database),
         "closed": queue.closed(parts.database),
-        "operator": _is_operator(parts, who),
+        "operator": who.role is Role.OPERATOR,
         "news": [
             (letter.at, letter.say.number, _in_language(parts, letter, who.language))
             for letter in news.latest(parts.database)
@@ -109,19 +108,13 @@ def _order(request: Request) -> Response:
         "visitor": who.visitor,
         "now": parts.clock.now(),
         "told": _told(parts, who, request.query_params.get("told", "")),
-        "verbs": _verbs(sheet.stage, words),
+        "verbs": _verbs(sheet.stage, who.role, words),
         "keys": KEYS,
         "asking": {DeskVerb.ASK, DeskVerb.TURN_DOWN, DeskVerb.NOTE},
         "measures": [step.value for step, one in QUESTIONS.items() if one.kind is Kind.LENGTH],
         **shown_sheet(sheet, words),
     }
     return page("desk_order.html", who.language, values)
-
-
-def _is_operator(parts: Parts, who: SignedIn) -> bool:
-    with parts.database.reading() as connection:
-        member = table.member(connection, who.name)
-    return member is not None and member.role == Role.OPERATOR
 
 
 def _live(request: Request) -> Response:
@@ -133,12 +126,14 @@ def _live(request: Request) -> Response:
     return StreamingResponse(changes(parts, DESK), media_type="text/event-stream", headers=headers)
 
 
-def _verbs(stage: str, words: Words) -> list[str]:
-    """What can be done at this stage and has a form on the page."""
+def _verbs(stage: str, role: Role, words: Words) -> list[str]:
+    """What this role can do at this stage and has a form on the page."""
     return [
         verb.value
         for verb, move in MOVES.items()
-        if Stage(stage) in move.source and words.has(f"desk.page.do.{verb.value}")
+        if Stage(stage) in move.source
+        and verb in MAY[role]
+        and words.has(f"desk.page.do.{verb.value}")
     ]
 
 

@@ -10,6 +10,8 @@ from bot.channels.web.identity import DESK_COOKIE, Visitor
 from bot.channels.web.page import device_language, spoken
 from bot.channels.web.parts import parts_of
 from bot.desk import staff
+from bot.storage import staff as table
+from conversations.review import Role
 
 __all__ = ["SignedIn", "desk_language", "staff_of"]
 
@@ -21,6 +23,7 @@ class SignedIn:
     name: str
     visitor: Visitor
     language: str
+    role: Role
 
     @property
     def mailbox(self) -> str:
@@ -38,4 +41,9 @@ def staff_of(request: Request) -> SignedIn | None:
     parts = parts_of(request)
     shown = request.cookies.get(DESK_COOKIE, "")
     name = staff.holder(parts.database, shown, parts.clock.now()) if shown else None
-    return None if name is None else SignedIn(name, Visitor(shown), desk_language(request))
+    if name is None:
+        return None
+    with parts.database.reading() as connection:
+        member = table.member(connection, name)
+    assert member is not None, "a pass holds only for a member"
+    return SignedIn(name, Visitor(shown), desk_language(request), Role(member.role))

@@ -29,11 +29,7 @@ def routes() -> list[Route]:
 def _operator(request: Request) -> SignedIn:
     """Who asks, if it is the operator."""
     who = staff_of(request)
-    if who is None:
-        raise Trouble(403, "form")
-    with parts_of(request).database.reading() as connection:
-        member = staff.member(connection, who.name)
-    if member is None or member.role != Role.OPERATOR:
+    if who is None or who.role is not Role.OPERATOR:
         raise Trouble(403, "form")
     return who
 
@@ -62,11 +58,9 @@ async def _do(request: Request) -> Response:
         who = _operator(request)
         name, role, verb = value(form, "name").strip(), value(form, "role"), value(form, "verb")
         if verb == "remove":
-            with parts.database.transaction() as connection:
-                staff.remove(connection, name)
+            door.remove(parts.database, parts.clock.now(), name, who.name)
             return _shown(request, who)
-        fine = 1 <= len(name) <= door.LONGEST_NAME and "." not in name and ":" not in name
-        if not fine or role not in frozenset(Role):
+        if not door.fits(name) or role not in frozenset(Role):
             raise Trouble(400, "form")
-        code = door.invite(parts.database, parts.clock.now(), name, Role(role))
+        code = door.invite(parts.database, parts.clock.now(), name, Role(role), who.name)
         return _shown(request, who, (name, code))

@@ -189,18 +189,6 @@ def test_nothing_asked_for_means_any_port_that_is_free(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("host", "address"),
-    [("127.0.0.1", "http://127.0.0.1"), ("0.0.0.0", "http://127.0.0.1")],
-)
-def test_the_printed_address_can_be_opened(tmp_path: Path, host: str, address: str) -> None:
-    """Listening everywhere is printed as this machine."""
-    settings = Settings(database=tmp_path / "d" / "s.db", key_file=tmp_path / "key", host=host)
-    with serve._listen(settings) as listening:
-        port = listening.getsockname()[1]
-        assert serve._address(settings, listening) == f"{address}:{port}"
-
-
-@pytest.mark.parametrize(
     ("arguments", "settings", "word"),
     [
         (["--port", "99999"], {}, "port"),

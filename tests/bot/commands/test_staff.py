@@ -24,7 +24,9 @@ def test_a_code_signs_in_and_the_list_says_so(
 ) -> None:
     """Invited, then here, then left."""
     assert staff.add("maria", role="desk", database=place) == 0
-    code = capsys.readouterr().out.split("/start ")[1].strip()
+    shown = capsys.readouterr().out
+    code = shown.split("/start ")[1].strip()
+    assert f"http://127.0.0.1:8765/desk/in/{code}\n" in shown
     assert staff.listed(database=place) == 0
     assert capsys.readouterr().out == "maria: desk, invited\n"
     with open_workshop(load_settings(database=place)) as workshop:

@@ -6,7 +6,16 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from bot.desk.staff import DESK, PASS_HOLDS, holder, invite, make_pass, sign_in
+from bot.desk.staff import (
+    DESK,
+    PASS_HOLDS,
+    fits,
+    holder,
+    invite,
+    make_pass,
+    remove,
+    sign_in,
+)
 from bot.storage.database import Database
 
 NOW = datetime(2026, 3, 2, 9, tzinfo=UTC)
@@ -68,3 +77,24 @@ def test_a_made_up_pass_is_nobody_s(database: Database, shown: str) -> None:
     """Without the workshop's key there is no pass."""
     invite(database, NOW)
     assert holder(database, shown, NOW) is None
+
+
+def test_who_comes_back_needs_the_new_code(database: Database) -> None:
+    """A pass of before may be in other hands; one that was made afterwards holds."""
+    invite(database, NOW, "maria")
+    shown = make_pass(database, "maria", NOW)
+    assert remove(database, NOW + timedelta(hours=1), "maria")
+    invite(database, NOW + timedelta(hours=2), "maria")
+    assert holder(database, shown, NOW + timedelta(hours=2)) is None
+    anew = make_pass(database, "maria", NOW + timedelta(hours=3))
+    assert holder(database, anew, NOW + timedelta(hours=3)) == "maria"
+
+
+@pytest.mark.parametrize(
+    ("name", "fine"),
+    [("maria", True), ("Ana María", True), ("", False), ("a.b", False), ("a:b", False),
+     ("x" * 41, False), ("a\nb", False)],
+)  # fmt: skip
+def test_a_name_is_short_and_plain(name: str, fine: bool) -> None:
+    """What parts a pass or a mailbox, and what cannot be seen, is in no name."""
+    assert fits(name) == fine

@@ -32,9 +32,8 @@ def test_who_left_is_not_let_in(database: Database) -> None:
     """A code that was not used ends with the work of its holder."""
     with database.transaction() as connection:
         staff.invite(connection, database.sealer, "maria", "desk", "code", NOW)
-        assert staff.is_active(connection, "maria")
-        connection.execute("UPDATE staff SET active = 0")
-        assert not staff.is_active(connection, "maria")
+        assert staff.remove(connection, "maria", NOW)
+        assert not staff.remove(connection, "maria", NOW)
         assert staff.sign_in(connection, database.sealer, "code", NOW) is None
 
 
@@ -44,3 +43,22 @@ def test_the_code_itself_is_not_kept(database: Database) -> None:
         staff.invite(connection, database.sealer, "maria", "desk", "open sesame", NOW)
         row = connection.execute("SELECT * FROM staff").fetchone()
     assert "open sesame" not in tuple(row)
+
+
+def test_who_comes_and_leaves_stands_in_the_journal(database: Database) -> None:
+    """By whom, and in which role; with a second invitation also the role of before."""
+    with database.transaction() as connection:
+        staff.invite(connection, database.sealer, "maria", "desk", "one", NOW, "jan")
+        staff.sign_in(connection, database.sealer, "one", NOW)
+        staff.invite(connection, database.sealer, "maria", "bench", "two", NOW, "jan")
+        staff.remove(connection, "maria", NOW, "jan")
+        staff.invite(connection, database.sealer, "maria", "desk", "three", NOW)
+        rows = connection.execute("SELECT what, by, person, before, after FROM audit ORDER BY seq")
+        written = [tuple(row) for row in rows]
+    assert written == [
+        ("staff-invited", "jan", "desk:maria", None, "desk"),
+        ("staff-signed-in", "maria", "desk:maria", None, None),
+        ("staff-invited", "jan", "desk:maria", "desk", "bench"),
+        ("staff-left", "jan", "desk:maria", None, None),
+        ("staff-invited", staff.OPERATOR, "desk:maria", None, "desk"),
+    ]

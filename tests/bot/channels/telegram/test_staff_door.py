@@ -117,7 +117,7 @@ async def test_who_left_is_nobody_from_the_next_action_on(world: Any, anna: Pers
     number = await handed_in(world, anna)
     news = await world.reply(MARIA)
     with world.shop.database.transaction() as connection:
-        assert staff.remove(connection, "maria")
+        assert staff.remove(connection, "maria", world.shop.clock.now())
     world.api.taps(MARIA, news, "Clear version 1")
     await world.reply(MARIA)
     await asyncio.sleep(0.1)
