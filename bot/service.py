@@ -24,13 +24,15 @@ from bot.storage import due, inbox, numbers, orders, people, staff
 from bot.storage.database import Database
 from bot.storage.effects import LOCAL, Doing, carry_out
 from bot.storage.errors import InconsistentError, SealError, UnavailableError
+from bot.storage.outbox import DESK
 from bot.storage.times import stamp
 from conversations.context import Context
 from conversations.effects import Cage, Effect, Free, Journal, Line, Say
 from conversations.events import Desk, Due, Event
 from conversations.reference import compact
 from conversations.review import MAY, Refusal, Role
-from conversations.session import Session
+from conversations.session import Asking, Session
+from conversations.steps import Step
 from sizing.workshop import Figures
 
 __all__ = ["Advance", "Design", "Service"]
@@ -129,6 +131,26 @@ class Service:
                 happened += self.receive(event, CLOCK)
             self._tidy(until)
             return happened
+
+    def rehearse(self, event: Desk) -> tuple[Say, ...]:
+        """What would be said if this happened now; nothing is kept, nobody hears of it.
+
+        A question that would have to wait for another one is said as it will be then.
+        """
+        with self._turns, self._database.reading() as connection:
+            event = _addressed(connection, event)
+            refused = self._refused(connection, event, DESK)
+            if refused is not None:
+                return (refused,)
+            session = people.session_of(connection, self._database.sealer, event.person)
+            context = self._context(connection, event.person, self._clock.now())
+            resting = session.model_copy(update={"asking": Asking(step=Step.RESTING)})
+            for before in (session, resting):
+                _, effects = self._advance(before, event, context)
+                said = tuple(effect for effect in effects if isinstance(effect, Say))
+                if any(say.to == "person" for say in said):
+                    break
+            return said
 
     def next_reminder(self) -> datetime | None:
         """When something is due next."""

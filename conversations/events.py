@@ -119,6 +119,8 @@ class Desk(_Event):
     """The version that was looked at; None stands for the newest."""
     measure: str | None = None
     note: str = ""
+    would_work: str = ""
+    """With a refusal to make it: what would work instead."""
 
 
 Event = Annotated[

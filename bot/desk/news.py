@@ -1,4 +1,4 @@
-"""What the workshop was told lately: the newest messages to all staff."""
+"""What staff were told: the newest messages to all, and what one of them was answered."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from bot.storage import outbox
 from bot.storage.database import Database
 from bot.storage.outbox import Letter
 
-__all__ = ["latest"]
+__all__ = ["answer_to", "latest"]
 
 
 def latest(database: Database, most: int = 10) -> list[Letter]:
@@ -18,3 +18,17 @@ def latest(database: Database, most: int = 10) -> list[Letter]:
         ).fetchone()
         after = 0 if row is None else row["seq"]
         return outbox.letters_to(connection, database.sealer, outbox.DESK, after)[::-1]
+
+
+def answer_to(database: Database, event: str, mailbox: str) -> int | None:
+    """The message by which this mailbox was answered to an act of the desk; None where it was not.
+
+    `event`: the id of the act.
+    """
+    with database.reading() as connection:
+        row = connection.execute(
+            "SELECT min(outbox.seq) AS seq FROM outbox JOIN inbox ON inbox.seq = outbox.event_seq"
+            " WHERE inbox.channel = ? AND inbox.event = ? AND outbox.to_person = ?",
+            [outbox.DESK, event, mailbox],
+        ).fetchone()
+    return None if row["seq"] is None else int(row["seq"])

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from sqlite3 import Connection
 from typing import Any
 
 from bot.desk.queue import turn_of
-from bot.storage import orders
+from bot.desk.versions import Version, versions_of
+from bot.storage import orders, people
 from bot.storage.answers import NOTE
 from bot.storage.database import Database
+from bot.storage.sealing import Sealer
 from bot.storage.times import moment
 from conversations.steps import Step
 
@@ -27,6 +30,8 @@ class Answer:
     reading: str | None
     how: str
     at: datetime
+    resolution: float | None = None
+    """[mm] the step in which it was typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +79,11 @@ class Sheet:
     photos: tuple[Photo, ...]
     notes: tuple[Note, ...]
     stages: tuple[Stage, ...]
+    versions: tuple[Version, ...] = ()
+    language: str = "en"
+    """What the beekeeper reads."""
+    orders_before: int = 0
+    """How many orders this person handed in before."""
 
 
 def read(database: Database, number: str) -> Sheet | None:
@@ -82,17 +92,6 @@ def read(database: Database, number: str) -> Sheet | None:
         order = orders.shown(connection, database.sealer, number)
         if order is None:
             return None
-        answers = connection.execute(
-            "SELECT question, raw, reading, how, at FROM answers"
-            " WHERE number = ? AND superseded_by IS NULL",
-            [number],
-        ).fetchall()
-        photos = connection.execute(
-            "SELECT sha, question FROM photos WHERE number = ? ORDER BY id", [number]
-        ).fetchall()
-        notes = connection.execute(
-            "SELECT what, by, at, text_sealed FROM notes WHERE number = ? ORDER BY id", [number]
-        ).fetchall()
         return Sheet(
             number=order["number"],
             version=order["version"],
@@ -103,22 +102,59 @@ def read(database: Database, number: str) -> Sheet | None:
             handed_in_at=moment(order["handed_in_at"]),
             cages=tuple(order["cages"]),
             findings=tuple(order["findings"]),
-            answers=tuple(
-                Answer(row["question"], row["raw"], row["reading"], row["how"], moment(row["at"]))
-                for row in sorted(answers, key=lambda row: _ORDER.index(row["question"]))
-            ),
-            photos=tuple(Photo(row["sha"], row["question"]) for row in photos),
-            notes=tuple(
-                Note(
-                    row["what"],
-                    row["by"],
-                    moment(row["at"]),
-                    database.sealer.open(row["text_sealed"], NOTE),
-                )
-                for row in notes
-            ),
+            answers=_answers(connection, number),
+            photos=_photos(connection, number),
+            notes=_notes(connection, database.sealer, number),
             stages=tuple(
                 Stage(stage["stage"], stage["by"], moment(stage["at"]), stage["version"])
                 for stage in order["stages"]
             ),
+            versions=versions_of(connection, number),
+            language=people.language_of(connection, order["person"]),
+            orders_before=_before(connection, order),
         )
+
+
+def _answers(connection: Connection, number: str) -> tuple[Answer, ...]:
+    """The answers that hold, in the order of the questions."""
+    rows = connection.execute(
+        "SELECT question, raw, reading, how, at, resolution FROM answers"
+        " WHERE number = ? AND superseded_by IS NULL",
+        [number],
+    ).fetchall()
+    return tuple(
+        Answer(
+            question=row["question"],
+            raw=row["raw"],
+            reading=row["reading"],
+            how=row["how"],
+            at=moment(row["at"]),
+            resolution=row["resolution"],
+        )
+        for row in sorted(rows, key=lambda row: _ORDER.index(row["question"]))
+    )
+
+
+def _photos(connection: Connection, number: str) -> tuple[Photo, ...]:
+    rows = connection.execute(
+        "SELECT sha, question FROM photos WHERE number = ? ORDER BY id", [number]
+    )
+    return tuple(Photo(row["sha"], row["question"]) for row in rows)
+
+
+def _notes(connection: Connection, sealer: Sealer, number: str) -> tuple[Note, ...]:
+    rows = connection.execute(
+        "SELECT what, by, at, text_sealed FROM notes WHERE number = ? ORDER BY id", [number]
+    )
+    return tuple(
+        Note(row["what"], row["by"], moment(row["at"]), sealer.open(row["text_sealed"], NOTE))
+        for row in rows
+    )
+
+
+def _before(connection: Connection, order: dict[str, Any]) -> int:
+    row = connection.execute(
+        "SELECT count(*) FROM orders WHERE person = ? AND handed_in_at < ?",
+        [order["person"], order["handed_in_at"]],
+    ).fetchone()
+    return int(row[0])

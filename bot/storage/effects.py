@@ -131,6 +131,7 @@ def _came_to(made: OrderVersion | StageMoved, before: str | None, doing: Doing) 
 
 def _noted(noted: Noted, doing: Doing) -> None:
     answers.note(doing.connection, doing.sealer, noted, doing.at)
+    doing.rung.add(outbox.DESK)
 
 
 def _remind(reminder: Remind, doing: Doing) -> None:

@@ -62,10 +62,9 @@ def review(turn: Turn, event: Desk) -> None:
                 number=order.number, version=order.version, stage=move.target.value, by=event.by
             )
         )
-    if event.note.strip():
-        turn.do(
-            Noted(number=order.number, by=event.by, what=event.verb.value, text=event.note.strip())
-        )
+    words = "\n".join(filter(None, (event.note.strip(), event.would_work.strip())))
+    if words:
+        turn.do(Noted(number=order.number, by=event.by, what=event.verb.value, text=words))
     _tell_person(turn, event)
     if move.target is not None and move.target not in CHANGEABLE:
         _close_questions(turn, order.number)
@@ -101,9 +100,11 @@ def _tell_person(turn: Turn, event: Desk) -> None:
     if event.verb is DeskVerb.ASK:
         _ask(turn, event)
     elif event.verb is DeskVerb.TURN_DOWN:
+        instead = event.would_work.strip()
         turn.say(
             line("turned_down.head", number=number),
             line("turned_down.why", why=Free(text=shortened(event.note.strip()))),
+            *([line("turned_down.instead", what=Free(text=shortened(instead)))] if instead else []),
             line("turned_down.next"),
             choices=(button("start-over", "choice.new_order"), button("person")),
             number=event.number,

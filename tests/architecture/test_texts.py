@@ -12,6 +12,7 @@ import pytest
 
 from bot.channels.telegram.profile import COMMANDS
 from bot.channels.web.bubbles import MENU
+from bot.desk.queue import WHY
 from conversations.answers import Reason, Unit
 from conversations.effects import Answered
 from conversations.locale import catalogue, languages
@@ -86,6 +87,9 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.turn.{}": ("desk", "bench", "beekeeper", "nobody"),
     "desk.page.verdict.{}": Verdict,
     "desk.page.words.{}": ("ask", "turn-down", "note"),
+    "desk.page.why.{}": WHY,
+    "desk.page.reason.{}": ("handed-in", "changed", "asked-again"),
+    "desk.page.noted.{}": MOVES,
     "desk.page.role.{}": list(Role),
     "desk.page.way.{}": list(Remedy),
     "desk.page.member.{}": ("here", "invited", "left"),

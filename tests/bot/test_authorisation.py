@@ -6,20 +6,25 @@ import itertools
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from starlette.routing import Route
 
-from bot.channels.web import chat, desk, staff_page
+from bot.channels.web.app import build
 from bot.settings import load_settings
 from bot.storage import staff
 from bot.wiring import Workshop, open_workshop
 from conversations.events import Choose, Desk, DeskVerb, Text
-from conversations.review import Role
+from conversations.review import Role, Stage
+from conversations.turns.wishes import WISHES
 
 TABLE = tomllib.loads(Path(__file__).with_name("authorisation.toml").read_text(encoding="utf-8"))
-STAGES = tuple(TABLE["beekeeper"]["status"]["stages"])
-NOBODY = ("left", "stranger")
+STAGES = tuple(TABLE["stages"])
+OWNER, STRANGER = "anna", "basia"
+NOBODY = ("left", OWNER, STRANGER)
+"""Whatever they call themselves, they have no role."""
 ANSWERS = ("360", "260", "391", "10 mm", "35", "27", "375", "393", "253", "17 mm", "box", "10")
 
 
@@ -37,7 +42,9 @@ class House:
             )
             staff.remove(connection, "left", shop.clock.now())
         self.says("hello", "en", "isolate", "I don't know", *ANSWERS, "anna@example.org", "Hand in")
+        self.says("hello", "en", person=STRANGER)
         self.number = str(self.row()["number"])
+        self.sessions = self.rows("SELECT person, session_sealed FROM sessions")
 
     def base(self, person: str) -> dict[str, Any]:
         """What every event has."""
@@ -52,15 +59,32 @@ class House:
         """Somebody taps this."""
         self.shop.service.receive(Choose(choice=choice, **self.base(person)), "web")
 
+    def rows(self, question: str) -> list[Any]:
+        """What the database answers."""
+        with self.shop.database.reading() as connection:
+            return connection.execute(question).fetchall()
+
     def row(self) -> Any:
         """The order as it stands."""
-        with self.shop.database.reading() as connection:
-            return connection.execute("SELECT * FROM orders").fetchone()
+        return self.rows("SELECT number, version, stage FROM orders")[0]
 
     def move(self, stage: str) -> None:
-        """Put the order at this stage."""
+        """Put the order at this stage, and the conversations where they were after handing in."""
         with self.shop.database.transaction() as connection:
             connection.execute("UPDATE orders SET stage = ?", [stage])
+            for person, sealed in self.sessions:
+                connection.execute(
+                    "UPDATE sessions SET session_sealed = ? WHERE person = ?", [sealed, person]
+                )
+
+    def wishes(self, wish: str, person: str) -> tuple[set[str], list[str | None]]:
+        """Somebody wishes; the keys of what they hear, and the orders the desk hears of."""
+        last = self.rows("SELECT max(seq) FROM outbox")[0][0]
+        self.says(f"/{wish}", person=person)
+        heard = self.shop.outbox.since(person, last)
+        assert heard
+        desk = [letter.say.number for letter in self.shop.outbox.since("desk", last)]
+        return {line.key for letter in heard for line in letter.say.lines}, desk
 
     def act(self, verb: DeskVerb, by: str) -> str | None:
         """Staff act on the order; the code of the refusal, or None."""
@@ -84,11 +108,16 @@ def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
         yield House(shop)
 
 
-def test_every_action_has_a_row() -> None:
-    """A verb, or a page that takes a form, without a row would be nobody's decision."""
+def test_every_action_has_a_row(house: House) -> None:
+    """A verb, a wish, a stage or a page that takes a form without one is nobody's decision."""
     assert set(TABLE["desk"]) == set(DeskVerb)
-    routes = [*chat.routes(), *desk.routes(), *staff_page.routes()]
-    posted = {route.path for route in routes if "POST" in (route.methods or ())}
+    assert set(TABLE["wish"]) == set(WISHES)
+    assert set(STAGES) == set(Stage) - {Stage.NOTEBOOK, Stage.READ_BACK}
+    routes = build(SimpleNamespace(hosts=())).routes  # type: ignore[arg-type]
+    posted = {
+        route.path for route in routes
+        if isinstance(route, Route) and "POST" in (route.methods or ())
+    }  # fmt: skip
     assert posted == set(TABLE["pages"])
 
 
@@ -108,16 +137,49 @@ def test_each_verb_is_done_by_its_roles_at_its_stages(house: House, verb: DeskVe
             assert house.row()["stage"] == stage
 
 
+@pytest.mark.parametrize("verb", list(DeskVerb))
+def test_whoever_has_no_role_leaves_a_line_in_the_journal(house: House, verb: DeskVerb) -> None:
+    """Who tried what, as codes."""
+    house.act(verb, STRANGER)
+    entry = house.rows("SELECT what, by, number, after FROM audit ORDER BY seq DESC LIMIT 1")[0]
+    assert tuple(entry) == ("not-allowed", STRANGER, house.number, verb.value)
+
+
+@pytest.mark.parametrize("wish", sorted(TABLE["wish"]))
+def test_a_wish_does_what_it_may_with_an_own_order(house: House, wish: str) -> None:
+    """At each stage: it shows where the order stands, or has the desk look, or neither."""
+    kind = TABLE["wish"][wish]["order"]
+    for stage in STAGES:
+        house.move(stage)
+        before = tuple(house.row())
+        keys, desk = house.wishes(wish, OWNER)
+        assert (f"status.{stage}" in keys) == (kind == "shows"), (wish, stage)
+        assert (house.number in desk) == (kind == "desk"), (wish, stage)
+        assert tuple(house.row()) == before, (wish, stage)
+
+
 @pytest.mark.parametrize("stage", STAGES)
-def test_only_the_owner_changes_an_order_and_only_while_it_may_be(house: House, stage: str) -> None:
+def test_an_own_order_is_changed_only_while_it_may_be(house: House, stage: str) -> None:
     """A new version, or none."""
     house.move(stage)
     before = house.row()["version"]
     house.taps("change")
     house.taps("side_to_side")
-    house.says("361" if before % 2 else "360")
-    allowed = stage in TABLE["beekeeper"]["change"]["stages"]
+    house.says("361")
+    allowed = stage in TABLE["wish"]["change"]["stages"]
     assert house.row()["version"] == before + allowed
+
+
+@pytest.mark.parametrize("wish", sorted(TABLE["wish"]))
+def test_a_wish_of_a_stranger_does_nothing_with_an_order(house: House, wish: str) -> None:
+    """At no stage do they hear of it, or the desk because of them."""
+    for stage in STAGES:
+        house.move(stage)
+        before = tuple(house.row())
+        keys, desk = house.wishes(wish, STRANGER)
+        assert not any(key.startswith(("status.", "changed.")) for key in keys), (wish, stage)
+        assert house.number not in desk, (wish, stage)
+        assert tuple(house.row()) == before, (wish, stage)
 
 
 @pytest.mark.parametrize("stage", STAGES)
@@ -125,8 +187,11 @@ def test_a_stranger_learns_nothing_from_a_number(house: House, stage: str) -> No
     """The owner hears where the order stands; somebody else hears nothing of it."""
     house.move(stage)
     house.says(house.number)
-    mine = house.shop.outbox.since("anna")[-1].say
+    mine = house.shop.outbox.since(OWNER)[-1].say
     assert mine.lines[0].key == f"status.{stage}"
-    house.says("hello", "en", house.number, person="basia")
-    keys = {line.key for one in house.shop.outbox.since("basia") for line in one.say.lines}
+    last = house.rows("SELECT max(seq) FROM outbox")[0][0]
+    house.says(house.number, person=STRANGER)
+    heard = house.shop.outbox.since(STRANGER, last)
+    assert heard
+    keys = {line.key for letter in heard for line in letter.say.lines}
     assert not any(key.startswith("status.") for key in keys)

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from bot.storage import staff
 from bot.storage.errors import UnavailableError
 from conversations.events import DeskVerb, Photo
+from conversations.review import Role
 
 if TYPE_CHECKING:
     from tests.bot.conftest import Shop
@@ -254,6 +256,44 @@ def test_an_unknown_number_is_refused(shop: Shop) -> None:
     assert letter.say.lines[0].key == "refused.no-such-order"
     assert shop.machine.turns == []
     assert shop.rows("SELECT count(*) FROM people") == [(0,)]
+
+
+def employed(shop: Shop, name: str, role: Role) -> None:
+    """Somebody who works here."""
+    with shop.database.transaction() as connection:
+        staff.invite(connection, shop.database.sealer, name, role, name, shop.clock.now())
+
+
+def test_a_rehearsal_says_what_would_be_said_and_keeps_nothing(shop: Shop) -> None:
+    """Nobody hears of it, nothing moves; asked again it says the same."""
+    employed(shop, "maria", Role.DESK)
+    shop.send("order")
+    [(number,)] = shop.rows(NUMBER)
+    tables = ("inbox", "outbox", "audit", "notes", "due", "sessions")
+    before = [shop.rows(f"SELECT * FROM {table}") for table in tables]
+    act = shop.desk(DeskVerb.ASK, number)
+    said = [shop.service.rehearse(act) for _ in range(2)]
+    assert [say.to for say in said[0]] == ["person", "desk:maria"]
+    assert said[0] == said[1]
+    assert [shop.rows(f"SELECT * FROM {table}") for table in tables] == before
+    assert shop.rows("SELECT stage FROM orders") == [("handed-in",)]
+
+
+@pytest.mark.parametrize(
+    ("by", "number", "code"),
+    [("mallory", None, "not-allowed"), ("jon", None, "not-allowed"),
+     ("maria", "12345678", "no-such-order")],
+)  # fmt: skip
+def test_a_rehearsal_is_refused_as_the_act_would_be(
+    shop: Shop, by: str, number: str | None, code: str
+) -> None:
+    """Who may not ask does not see what would be asked."""
+    employed(shop, "maria", Role.DESK)
+    employed(shop, "jon", Role.BENCH)
+    shop.send("order")
+    [(known,)] = shop.rows(NUMBER)
+    (refused,) = shop.service.rehearse(shop.desk(DeskVerb.ASK, number or known, by=by))
+    assert refused.refused == code
 
 
 def test_who_may_not_act_is_refused_and_the_journal_says_so(shop: Shop) -> None:

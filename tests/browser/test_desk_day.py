@@ -24,6 +24,16 @@ def busy(idle_server: Any) -> Any:
     return server
 
 
+def invited(operator: Any, new_context: Callable[..., Any], name: str) -> Any:
+    """A page of somebody whom the operator has just invited."""
+    operator.get_by_role("link", name="Who works here").click()
+    operator.get_by_label("Name").fill(name)
+    operator.get_by_role("button", name="Invite somebody").click()
+    page = new_context().new_page()
+    page.goto(operator.locator(".told code").first.inner_text())
+    return page
+
+
 def test_a_day_of_five_orders(busy: Any, new_context: Callable[..., Any]) -> None:
     """One clears, the other is told; each page follows what the other does; no script fails."""
     jan = new_context().new_page()
@@ -32,13 +42,8 @@ def test_a_day_of_five_orders(busy: Any, new_context: Callable[..., Any]) -> Non
     jan.goto(busy.link)
     assert jan.locator(".queue a").count() == 5
 
-    jan.get_by_role("link", name="Who works here").click()
-    jan.get_by_label("Name").fill("maria")
-    jan.get_by_role("button", name="Invite somebody").click()
-    link = jan.locator(".told code").first.inner_text()
-    maria = new_context().new_page()
+    maria = invited(jan, new_context, "maria")
     maria.on("pageerror", lambda error: complaints.append(str(error)))
-    maria.goto(link)
 
     # Both open the order that waits longest. Jan clears it; Maria's page follows by itself.
     jan.goto(f"{busy.address}/desk")
@@ -65,7 +70,11 @@ def test_a_day_of_five_orders(busy: Any, new_context: Callable[..., Any]) -> Non
     maria.wait_for_url("**/desk/order/*")
     maria.keyboard.press("a")
     maria.locator("#measure").select_option("lug_room")
-    maria.get_by_role("button", name="Ask the beekeeper").last.click()
+    maria.locator("#ask-note").fill("The lid has to close here.")
+    maria.get_by_role("button", name="Show it first").click()
+    maria.locator(".bubble", has_text="The lid has to close here.").first.wait_for()
+    maria.locator(".bubble img").first.evaluate("image => image.decode()")
+    maria.get_by_role("button", name="Send this question").click()
     maria.locator(".told.done").wait_for()
     maria.goto(f"{busy.address}/desk/order/{number}")
     for name in ("Give it to the bench", "It is made", "It is posted"):
@@ -75,3 +84,99 @@ def test_a_day_of_five_orders(busy: Any, new_context: Callable[..., Any]) -> Non
     jan.locator("strong", has_text="posted").first.wait_for()
     assert "Each chain" in jan.content()
     assert complaints == []
+
+
+def signed_in(busy: Any, new_context: Callable[..., Any], **options: Any) -> Any:
+    """A page of the desk; the link works once, so others come with the first one's pass."""
+    state = getattr(busy, "state", None)
+    context = new_context(storage_state=state, **options)
+    page = context.new_page()
+    page.goto(busy.link if state is None else f"{busy.address}/desk")
+    if state is None:
+        busy.state = context.storage_state()
+    return page
+
+
+def orders(page: Any) -> list[str]:
+    """The addresses of the orders in the queue, in its order."""
+    found = page.locator(".queue a").evaluate_all("links => links.map(link => link.href)")
+    return [str(address) for address in found]
+
+
+def test_of_two_who_clear_at_once_one_is_told(busy: Any, new_context: Callable[..., Any]) -> None:
+    """Both look at the same version and press; the order is cleared once."""
+    jan = signed_in(busy, new_context)
+    pages = [jan, invited(jan, new_context, "maria")]
+    address = orders(pages[1])[0]
+    for page in pages:
+        page.route("**/desk/live", lambda route: route.abort())  # neither learns of the other
+        page.goto(address)
+    for page in pages:
+        page.get_by_role("button", name="Clear version").click(no_wait_after=True)
+    for page in pages:
+        page.locator(".told:visible").wait_for()
+    told = [page.locator(".told[role=status]:visible").inner_text() for page in pages]
+    assert sorted(text.startswith("Not done:") for text in told) == [False, True]
+    assert pages[0].locator("li", has_text="cleared").count() == 1
+
+
+def test_the_keyboard_is_enough_to_clear(busy: Any, new_context: Callable[..., Any]) -> None:
+    """Down the queue, into an order, clear it, back; a key typed into words is a letter."""
+    page = signed_in(busy, new_context)
+    first, second = orders(page)[:2]
+    for key in ("j", "j", "k", "j", "Enter"):
+        page.keyboard.press(key)
+    page.wait_for_url(second)
+    page.keyboard.press("n")
+    page.keyboard.type("cqt")
+    assert page.locator("#note-note").input_value() == "cqt"
+    page.locator("#note-note").fill("")
+    page.locator("h2").click()
+    page.keyboard.press("c")
+    page.keyboard.press("Enter")
+    page.locator(".told.done").wait_for()
+    page.keyboard.press("q")
+    page.wait_for_url("**/desk")
+    assert first in orders(page)
+
+
+@pytest.mark.parametrize("locale", ["en-GB", "pl-PL"])
+def test_all_of_it_fits_a_phone(busy: Any, new_context: Callable[..., Any], locale: str) -> None:
+    """No page is wider than the screen, what is to be tapped is large, no script complains."""
+    page = signed_in(busy, new_context, locale=locale, has_touch=True, is_mobile=True)
+    complaints: list[str] = []
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    addresses = orders(page)
+    for address in (f"{busy.address}/desk", f"{busy.address}/desk/staff", *addresses):
+        page.goto(address)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390, address
+    page.goto(addresses[0])
+    page.locator("details[data-key=a] summary").click()
+    page.locator("button[formaction]").click()
+    page.locator(".bubble img").first.wait_for()
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    things = page.locator("main button:visible, .verbs summary:visible")
+    assert things.count() >= 2
+    heights = [things.nth(place).bounding_box()["height"] for place in range(things.count())]
+    assert min(heights) >= 44
+    assert complaints == []
+
+
+def test_without_javascript_an_order_goes_its_way(
+    busy: Any, new_context: Callable[..., Any]
+) -> None:
+    """Read the question, send it, take the answer of another order, clear it, keep a note."""
+    page = signed_in(busy, new_context, java_script_enabled=False)
+    first, second = orders(page)[:2]
+    page.goto(second)
+    page.locator("details[data-key=a] summary").click()
+    page.locator("button[formaction]").click()
+    page.locator(".rehearsed button.strong").click()
+    assert page.locator(".told.done").count() == 1
+    page.goto(first)
+    page.get_by_role("button", name="Clear version").click()
+    assert page.locator(".told.done").count() == 1
+    page.locator("details[data-key=n] summary").click()
+    page.locator("#note-note").fill("walnut frames")
+    page.get_by_role("button", name="Keep a note").last.click()
+    assert page.locator(".words", has_text="walnut frames").count() == 1

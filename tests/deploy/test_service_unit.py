@@ -41,7 +41,7 @@ def test_it_may_touch_little() -> None:
     analyze = shutil.which("systemd-analyze")
     if analyze is not None:
         done = subprocess.run(
-            [analyze, "security", "--offline=true", "--threshold=20", str(UNIT)],
+            [analyze, "security", "--offline=true", "--threshold=15", str(UNIT)],
             capture_output=True, text=True, check=False, timeout=30,
         )  # fmt: skip
         assert done.returncode == 0, done.stdout[-300:]

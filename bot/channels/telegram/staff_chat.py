@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from markupsafe import Markup, escape
@@ -171,13 +172,15 @@ def measures(number: str, version: int, language: str) -> InlineKeyboardMarkup:
     return InlineKeyboardMarkup([made[at : at + 2] for at in range(0, len(made), 2)])
 
 
-def queue_text(database: Database, language: str) -> Card:
+def queue_text(database: Database, language: str, now: datetime) -> Card:
     """The open orders, a line and a button each."""
     texts = catalogue(language)
-    rows = desk_queue.queue(database)[:_QUEUED]
+    rows = desk_queue.queue(database, now)[:_QUEUED]
     lines = [
-        Markup("<b>{}</b> · {}").format(
-            reference.format(row.number), texts.text(f"stage.{row.stage}")
+        Markup("<b>{}</b> · {} · {}").format(
+            reference.format(row.number),
+            texts.text(f"stage.{row.stage}"),
+            texts.text(f"desk.page.why.{row.why}"),
         )
         for row in rows
     ]

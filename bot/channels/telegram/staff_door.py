@@ -91,7 +91,7 @@ class StaffDoor:
             else:
                 self._say(chat, shown.html, shown.keyboard)
         elif reading.queue:
-            listed = staff_chat.queue_text(self._database, language)
+            listed = staff_chat.queue_text(self._database, language, self._clock.now())
             self._say(chat, listed.html, listed.keyboard)
         elif reading.choose is not None:
             question = texts.text("telegram.staff.which")

@@ -12,7 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from bot.channels.web import chat, desk, files, health, staff_page
+from bot.channels.web import chat, desk, files, health, rehearsal, staff_page
 from bot.channels.web.guard import AllowedHosts, BodyLimit, SafeHeaders
 from bot.channels.web.parts import Parts
 from bot.channels.web.posted import most
@@ -36,6 +36,7 @@ def build(parts: Parts) -> Starlette:
             Route("/", _to_chat),
             *chat.routes(),
             *desk.routes(),
+            *rehearsal.routes(),
             *staff_page.routes(),
             *files.routes(),
             *health.routes(),

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from babel import Locale
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response, StreamingResponse
+from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from bot.channels.web.identity import DESK_COOKIE, set_cookie
 from bot.channels.web.live import changes
 from bot.channels.web.page import Words, page
 from bot.channels.web.parts import Parts, parts_of
-from bot.channels.web.posted import value, whole_form
+from bot.channels.web.posted import desk_event, whole_form
 from bot.channels.web.sheet import shown_sheet
 from bot.channels.web.signed_in import SignedIn, desk_language, staff_of
 from bot.channels.web.trouble import Trouble
@@ -18,7 +19,7 @@ from bot.desk import news, order, queue, staff
 from bot.ports import Message
 from bot.storage.outbox import DESK, Letter
 from conversations import reference
-from conversations.events import Desk, DeskVerb
+from conversations.events import DeskVerb
 from conversations.review import MAY, MOVES, Role, Stage
 from conversations.script import QUESTIONS, Kind
 
@@ -30,6 +31,8 @@ KEYS = {
     "made": "m", "posted": "p",
 }  # fmt: skip
 """The key of each verb on an order's page."""
+MEASURES = [step.value for step, one in QUESTIONS.items() if one.kind in (Kind.LENGTH, Kind.COUNT)]
+"""What the desk can ask to have measured, or counted, once more."""
 
 
 def routes() -> list[Route]:
@@ -78,11 +81,15 @@ def _queue(request: Request) -> Response:
     parts, who = parts_of(request), staff_of(request)
     if who is None:
         return _signed_out(request)
+    now = parts.clock.now()
+    first = "bench" if who.role is Role.BENCH else "desk"
+    rows = queue.queue(parts.database, now, first)
     values = {
         "visitor": who.visitor,
-        "now": parts.clock.now(),
-        "open": queue.queue(parts.database),
-        "closed": queue.closed(parts.database),
+        "now": now,
+        "open": [row for row in rows if not row.resting],
+        "resting": [row for row in rows if row.resting],
+        "closed": queue.closed(parts.database, now),
         "operator": who.role is Role.OPERATOR,
         "news": [
             (letter.at, letter.say.number, _in_language(parts, letter, who.language))
@@ -110,8 +117,9 @@ def _order(request: Request) -> Response:
         "told": _told(parts, who, request.query_params.get("told", "")),
         "verbs": _verbs(sheet.stage, who.role, words),
         "keys": KEYS,
+        "spoken_there": Locale(sheet.language).get_display_name(who.language),
         "asking": {DeskVerb.ASK, DeskVerb.TURN_DOWN, DeskVerb.NOTE},
-        "measures": [step.value for step, one in QUESTIONS.items() if one.kind is Kind.LENGTH],
+        "measures": MEASURES,
         **shown_sheet(sheet, words),
     }
     return page("desk_order.html", who.language, values)
@@ -122,8 +130,7 @@ def _live(request: Request) -> Response:
     parts, who = parts_of(request), staff_of(request)
     if who is None:
         raise Trouble(403, "form")
-    headers = {"X-Accel-Buffering": "no"}
-    return StreamingResponse(changes(parts, DESK), media_type="text/event-stream", headers=headers)
+    return changes(parts, DESK, who.mailbox, lambda: staff_of(request) is not None)
 
 
 def _verbs(stage: str, role: Role, words: Words) -> list[str]:
@@ -153,22 +160,8 @@ async def _do(request: Request) -> Response:
     number = reference.compact(request.path_params["number"])
     async with whole_form(request, who.visitor if who else None) as form:
         assert who is not None, "a form is whole only for who is signed in"
-        verb, version = value(form, "verb"), value(form, "version")
-        if verb not in frozenset(DeskVerb) or not version.isdecimal():
-            raise Trouble(400, "form")
-        event = Desk(
-            id=f"{who.mailbox}:{value(form, 'id')}",
-            person=who.mailbox,
-            at=parts.clock.now(),
-            by=who.name,
-            verb=DeskVerb(verb),
-            number=number,
-            version=int(version),
-            measure=value(form, "measure") or None,
-            note=value(form, "note").strip(),
-        )
-    before = [letter.seq for letter in parts.outbox.since(who.mailbox)][-1:] or [0]
+        event = desk_event(parts, who, number, form)
     parts.service.receive(event, DESK)
-    answers = parts.outbox.since(who.mailbox, before[0])
-    told = f"?told={answers[0].seq}" if answers else ""
+    answer = news.answer_to(parts.database, event.id, who.mailbox)
+    told = f"?told={answer}" if answer is not None else ""
     return RedirectResponse(f"/desk/order/{number}{told}", 303)

@@ -15,6 +15,8 @@ from bot.channels.web.trouble import Trouble
 from bot.contract import request_from_json
 from bot.desk import order
 from conversations.effects import Picture
+from conversations.locale import languages
+from sizing.drawings import HINTS
 
 __all__ = ["routes"]
 
@@ -27,6 +29,7 @@ def routes() -> list[Route]:
     return [
         Route("/files/picture/{seq:int}.png", _picture),
         Route("/files/photo/{sha}.jpg", _photo),
+        Route("/files/hint/{language}/{name}.png", _hint),
         Route("/files/cage/{number}/{version:int}/{item:int}.png", _cage),
     ]
 
@@ -61,6 +64,16 @@ def _sent(parts: Parts, person: str | None, sha: str) -> bool:
             {"sha": sha, "person": person},
         ).fetchone()
     return row is not None
+
+
+def _hint(request: Request) -> Response:
+    """How to measure something, as the beekeeper is shown it; for staff."""
+    parts, wanted = parts_of(request), request.path_params
+    name, language = wanted["name"], wanted["language"]
+    if staff_of(request) is not None and language in languages() and name in HINTS:
+        png = parts.renderer.png(Picture(name=name), language)
+        return Response(png, media_type="image/png", headers=KEPT)
+    raise Trouble(404, "missing")
 
 
 def _cage(request: Request) -> Response:

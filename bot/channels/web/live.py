@@ -36,19 +36,24 @@ Stands: TypeAlias = Callable[[], tuple[str, list[Mine | Ours]]]
 
 def stream(parts: Parts, who: Visitor, stands: Stands, shown: str) -> StreamingResponse:
     """The bubbles after the one whose key is `shown`, and all that come later."""
+    return _counted(parts, who.person, _pieces(parts, who, stands, shown))
+
+
+def _counted(parts: Parts, whose: str, pieces: AsyncIterator[str]) -> StreamingResponse:
+    """A stream that counts as a window of its listener as long as it is open."""
     open_streams: Counter[str] = parts.streams
-    if open_streams[who.person] >= STREAMS_EACH:
+    if open_streams[whose] >= STREAMS_EACH:
         raise Trouble(429, "fast", seconds=60)
 
     async def counted() -> AsyncIterator[str]:
-        open_streams[who.person] += 1
+        open_streams[whose] += 1
         try:
-            async for piece in _pieces(parts, who, stands, shown):
+            async for piece in pieces:
                 yield piece
         finally:
-            open_streams[who.person] -= 1
-            if not open_streams[who.person]:
-                del open_streams[who.person]
+            open_streams[whose] -= 1
+            if not open_streams[whose]:
+                del open_streams[whose]
 
     headers = {"X-Accel-Buffering": "no"}
     return StreamingResponse(counted(), media_type="text/event-stream", headers=headers)
@@ -77,13 +82,19 @@ async def _pieces(parts: Parts, who: Visitor, stands: Stands, shown: str) -> Asy
                 yield ": still here\n\n"
 
 
-async def changes(parts: Parts, mailbox: str) -> AsyncIterator[str]:
-    """One line each time something new is said to this mailbox, until we stop."""
+def changes(
+    parts: Parts, mailbox: str, whose: str, welcome: Callable[[], bool]
+) -> StreamingResponse:
+    """One line each time something new is said to this mailbox, while its listener is welcome."""
+    return _counted(parts, whose, _changes(parts, mailbox, welcome))
+
+
+async def _changes(parts: Parts, mailbox: str, welcome: Callable[[], bool]) -> AsyncIterator[str]:
     yield f"retry: {COME_BACK}\n\n"
     with parts.bell.listen(mailbox) as ear:
         while not parts.stop.is_set():
             came = await _news(ear, parts.stop)
-            if parts.stop.is_set():
+            if parts.stop.is_set() or not await run_in_threadpool(welcome):
                 return
             yield "event: news\ndata:\n\n" if came else ": still here\n\n"
 

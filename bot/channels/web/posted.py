@@ -13,11 +13,14 @@ from bot.channels.photo_intake import PHOTOS_PER_ORDER, take_photo
 from bot.channels.web.identity import Visitor
 from bot.channels.web.page import device_language
 from bot.channels.web.parts import Parts
+from bot.channels.web.signed_in import SignedIn
 from bot.channels.web.trouble import Trouble
 from bot.photos import BYTES_AT_MOST, PhotoError
-from conversations.events import Choose, Edit, Event, Photo, Text
+from conversations.events import Choose, Desk, DeskVerb, Edit, Event, Photo, Text
 
-__all__ = ["TEXT_AT_MOST", "edit_event", "most", "said_event", "value", "whole_form"]
+__all__ = [
+    "TEXT_AT_MOST", "desk_event", "edit_event", "most", "said_event", "value", "whole_form",
+]  # fmt: skip
 
 TEXT_AT_MOST = 4000
 """[characters] far more than any answer needs."""
@@ -87,6 +90,25 @@ def edit_event(parts: Parts, who: Visitor, form: FormData) -> Event | None:
         at=parts.clock.now(),
         message=k,
         text=text,
+    )
+
+
+def desk_event(parts: Parts, who: SignedIn, number: str, form: FormData) -> Desk:
+    """What this member of staff does with the order; `Trouble` where the form is not ours."""
+    verb, version = value(form, "verb"), value(form, "version")
+    if verb not in frozenset(DeskVerb) or not _NUMBER.fullmatch(version):
+        raise Trouble(400, "form")
+    return Desk(
+        id=f"{who.mailbox}:{value(form, 'id')}",
+        person=who.mailbox,
+        at=parts.clock.now(),
+        by=who.name,
+        verb=DeskVerb(verb),
+        number=number,
+        version=int(version),
+        measure=value(form, "measure") or None,
+        note=value(form, "note").strip(),
+        would_work=value(form, "would_work").strip(),
     )
 
 

@@ -9,17 +9,19 @@ from typing import Any
 
 from bot.channels.web.page import Words
 from bot.contract import request_from_json
+from bot.desk.expected import expected, known_frame
 from bot.desk.order import Answer, Sheet
-from bot.explain import explain
+from bot.desk.versions import Change
+from bot.explain import chain, explain
 from sizing.cage import design_cage
 from sizing.measures import COUNTS, Measure
-from sizing.standards import FrameKind, frame_kind
+from sizing.standards import FrameKind
+from sizing.units import rounded
 
 __all__ = ["shown_sheet"]
 
-NEAR = 15
-"""[mm] a frame farther than this from every known one is none of them."""
 _LENGTHS = frozenset(Measure) - frozenset(COUNTS)
+_GRAVEST = {"stop": 0, "check": 1, "note": 2}
 
 
 def shown_sheet(sheet: Sheet, words: Words) -> dict[str, Any]:
@@ -28,47 +30,64 @@ def shown_sheet(sheet: Sheet, words: Words) -> dict[str, Any]:
     photos: dict[str | None, list[str]] = {}
     for photo in sheet.photos:
         photos.setdefault(photo.question, []).append(photo.sha)
+    findings = sorted(sheet.findings, key=lambda one: _GRAVEST[one["severity"]])
+    doubted = {name for one in findings for name in one["measures"] if one["severity"] != "note"}
     return {
         "sheet": sheet,
         "answers": [
             {
-                **_answer(answer, words),
-                "expected": _expected(answer, known, words),
+                **_answer(answer, known, words),
+                "doubted": answer.question in doubted,
                 "photos": photos.get(answer.question, []),
             }
             for answer in sheet.answers
         ],
         "cages": [_cage(cage, words) for cage in sheet.cages],
-        "findings": [_finding(finding, words) for finding in sheet.findings],
+        "findings": [_finding(finding, words) for finding in findings],
+        "versions": [
+            {"made": one, "changes": [_change(change, words) for change in one.changes]}
+            for one in sheet.versions
+        ],
+        "known": known.name if known is not None else None,
     }
 
 
 def _known(sheet: Sheet) -> FrameKind | None:
-    """The nearest known frame, where it is near enough to expect anything by."""
+    """The known frame that is near enough to the ordered one to expect anything by."""
     if not sheet.cages:
         return None
     nearest = sheet.cages[0]["design"]["frame_kind"]
-    return frame_kind(nearest["id"]) if nearest["distance"] <= NEAR else None
+    return known_frame(nearest["id"], nearest["distance"])
 
 
-def _expected(answer: Answer, known: FrameKind | None, words: Words) -> str:
-    """What the nearest known frame has [mm], and how far the answer is from it."""
-    figure = known.figures.get(answer.question) if known is not None else None
-    if figure is None or answer.reading is None or answer.question not in _LENGTHS:
-        return ""
-    apart = Fraction(answer.reading) - figure.value
-    sign = "+" if apart > 0 else "−" if apart < 0 else "±"
-    return f"{words.figure(figure.value)} ({sign}{words.figure(abs(apart))})"
+# --- answers --------------------------------------------------------------------------
 
 
-def _answer(answer: Answer, words: Words) -> dict[str, Any]:
+def _answer(answer: Answer, known: FrameKind | None, words: Words) -> dict[str, Any]:
+    usual = expected(answer.question, known)
+    span = apart = ""
+    if usual is not None:
+        figure = words.figure(usual.low)
+        span = figure if usual.low == usual.high else f"{figure} … {words.figure(usual.high)}"
+        if answer.reading is not None:
+            apart = _signed(usual.apart(Fraction(answer.reading)), words)
     return {
         "title": _title(answer.question, words),
         "raw": answer.raw,
         "reading": _reading(answer.question, answer.reading, words),
+        "resolution": "" if answer.resolution is None else words.figure(answer.resolution),
+        "expected": span,
+        "by_frame": usual is not None and usual.kind is not None,
+        "apart": apart,
         "how": words(f"desk.page.how.{answer.how}"),
         "at": answer.at,
     }
+
+
+def _signed(apart: Fraction, words: Words) -> str:
+    if apart == 0:
+        return "0"
+    return f"{'+' if apart > 0 else '−'}{words.figure(abs(apart))}"
 
 
 def _title(name: str, words: Words) -> str:
@@ -85,10 +104,24 @@ def _reading(question: str, reading: str | None, words: Words) -> str | None:
     return words(choice) if words.has(choice) else reading
 
 
+def _change(change: Change, words: Words) -> dict[str, Any]:
+    return {
+        "title": _title(change.question, words),
+        "before": _reading(change.question, change.before, words),
+        "after": _reading(change.question, change.after, words),
+    }
+
+
+# --- the cage -------------------------------------------------------------------------
+
+
 def _cage(cage: Mapping[str, Any], words: Words) -> dict[str, Any]:
     design = cage["design"]
     sizes = design["cage"]
     outside = [sizes["length_outside"], sizes["height_overall"], sizes["depth_outside"]]
+    request = request_from_json(json.dumps(cage["request"]))
+    today = design_cage(request)
+    chains = {str(gap.gap): (chain(gap), gap.nominal) for gap in today.gaps}
     return {
         "item": cage["item"],
         "label": cage["label"],
@@ -97,9 +130,9 @@ def _cage(cage: Mapping[str, Any], words: Words) -> dict[str, Any]:
         "lid": words(f"lid.kind.{design['lid']['kind']}"),
         "purpose": words(f"purpose.choice.{cage['request']['purpose']}"),
         "outside": " × ".join("?" if one is None else words.figure(one) for one in outside),
-        "chains": _chains(cage),
         "would_work": [_way(way, words) for way in design.get("would_work", ())],
-        "gaps": [_gap(gap, words) for gap in design["gaps"]],
+        "chains": explain(request, today),
+        "gaps": [_gap(gap, chains, words) for gap in design["gaps"]],
         "assumed": [_assumed(taken, words) for taken in design["assumed"]],
         "open": [_title(measure, words) for measure in design["open"]],
     }
@@ -119,20 +152,20 @@ def _way(way: Mapping[str, Any], words: Words) -> str:
     return ": ".join(parts)
 
 
-def _chains(cage: Mapping[str, Any]) -> str:
-    """Each chain as a line to check by hand, with the figures of today."""
-    request = request_from_json(json.dumps(cage["request"]))
-    return explain(request, design_cage(request))
-
-
-def _gap(gap: Mapping[str, Any], words: Words) -> dict[str, Any]:
+def _gap(
+    gap: Mapping[str, Any], chains: Mapping[str, tuple[str, Fraction | None]], words: Words
+) -> dict[str, Any]:
     key = f"gap.{gap['gap']}"
+    text, nominal = chains.get(gap["gap"], ("", None))
+    # Sized with other figures than today's, a chain of today would not give what stands here.
+    same = gap["nominal"] == (None if nominal is None else rounded(nominal))
     return {
         "name": words(key) if words.has(key) else gap["gap"],
         "nominal": "?" if gap["nominal"] is None else words.figure(gap["nominal"]),
         "must": words.span(*gap["must"]),
         "aim": words.span(*gap["aim"]),
         "verdict": gap["verdict"],
+        "chain": text if same else "",
     }
 
 

@@ -13,6 +13,7 @@ from bot.channels.web.signed_in import SignedIn, staff_of
 from bot.channels.web.trouble import Trouble
 from bot.desk import staff as door
 from bot.storage import staff
+from bot.storage.outbox import DESK
 from conversations.review import Role
 
 __all__ = ["routes"]
@@ -59,6 +60,7 @@ async def _do(request: Request) -> Response:
         name, role, verb = value(form, "name").strip(), value(form, "role"), value(form, "verb")
         if verb == "remove":
             door.remove(parts.database, parts.clock.now(), name, who.name)
+            parts.bell.ring([DESK])  # a page that is still open learns of it
             return _shown(request, who)
         if not door.fits(name) or role not in frozenset(Role):
             raise Trouble(400, "form")

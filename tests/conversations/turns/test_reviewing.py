@@ -151,3 +151,24 @@ def test_a_decision_takes_its_questions_back(
     assert turn.session.errands == (other,)
     assert turn.asking.number == "48291839"
     assert NoMoreReminders(beginning=f"question-{NUMBER}") in turn.effects
+
+
+def test_who_is_turned_down_hears_what_would_work(begin: Begin, notebook: Notebook) -> None:
+    """In the workshop's own words, between the reason and the way on; both are kept."""
+    turn = begin(Asking(step=Step.RESTING), notebook, stage="on-the-desk")
+    act = event(DeskVerb.TURN_DOWN, version=1, note="Too wide.", would_work=" A rim of 4 mm. ")
+    reviewing.review(turn, act)
+    (say,) = says(turn, "person")
+    assert [one.key for one in say.lines] == [
+        "turned_down.head", "turned_down.why", "turned_down.instead", "turned_down.next",
+    ]  # fmt: skip
+    kept = Noted(number=NUMBER, by="maria", what="turn-down", text="Too wide.\nA rim of 4 mm.")
+    assert kept in turn.effects
+
+
+def test_without_a_way_out_none_is_spoken_of(begin: Begin, notebook: Notebook) -> None:
+    """The reason alone."""
+    turn = begin(Asking(step=Step.RESTING), notebook, stage="on-the-desk")
+    reviewing.review(turn, event(DeskVerb.TURN_DOWN, version=1, note="Too wide."))
+    (say,) = says(turn, "person")
+    assert "turned_down.instead" not in [one.key for one in say.lines]

@@ -12,13 +12,34 @@
     else changed.hidden = false;
   });
 
+  // Closed for good: whoever does not work here any more is shown the door, nobody else.
+  news.addEventListener("error", async () => {
+    if (news.readyState !== EventSource.CLOSED) return;
+    const answer = await fetch("/desk", { method: "HEAD" });
+    if (answer.status === 403) location.reload();
+  });
+
   // What this page does itself brings its own answer: a reload would cut that off.
   document.addEventListener("submit", () => news.close());
+
+  // Up and down the queue.
+  const step = (by) => {
+    const links = Array.from(document.querySelectorAll(".queue a"))
+      .filter((link) => link.offsetParent !== null);
+    if (!links.length) return;
+    const at = links.indexOf(document.activeElement);
+    const next = at < 0 ? 0 : Math.min(Math.max(at + by, 0), links.length - 1);
+    links[next].focus();
+  };
 
   // One key a verb: its button is pressed, or its form is opened and waits for words.
   document.addEventListener("keydown", (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     if (event.target.matches("input, textarea, select")) return;
+    if (event.key === "j" || event.key === "k") {
+      step(event.key === "j" ? 1 : -1);
+      return;
+    }
     const to = document.querySelector(`[data-key="${CSS.escape(event.key)}"]`);
     if (!to) return;
     event.preventDefault();

@@ -122,3 +122,13 @@ def test_the_cage_of_an_order_is_for_the_desk(visitor: Any, desk: Any) -> None:
     assert visitor.client.get(path).status_code == 404
     for wrong in (f"{number}/2/1", f"{number}/1/2", "00000000/1/1"):
         assert desk.client.get(f"/files/cage/{wrong}.png").status_code == 404
+
+
+def test_how_to_measure_is_shown_to_the_desk_in_any_language(visitor: Any, desk: Any) -> None:
+    """For a question that is not sent yet; there is no picture of what is not measured."""
+    pictures = {desk.client.get(f"/files/hint/{one}/lug_room.png").content for one in ("en", "pl")}
+    assert len(pictures) == 2
+    assert all(picture.startswith(PNG) for picture in pictures)
+    assert visitor.client.get("/files/hint/en/lug_room.png").status_code == 404
+    for wrong in ("xx/lug_room", "en/cage", "en/..%2Fsecret"):
+        assert desk.client.get(f"/files/hint/{wrong}.png").status_code == 404

@@ -11,6 +11,8 @@ import httpx
 import pytest
 
 from bot.channels.web.live import STREAMS_EACH
+from bot.desk import staff
+from conversations.review import Role
 
 
 def keys(html: str) -> list[str]:
@@ -122,3 +124,45 @@ def test_a_silent_stream_says_that_it_is_still_there(visitor: Any, monkeypatch: 
     with visitor.client.stream("GET", f"/chat/live?after={last}") as stream:
         lines = stream.iter_lines()
         assert any(line == ": still here" for _, line in zip(range(10), lines, strict=False))
+
+
+def test_the_desk_is_told_when_something_changed(desk: Any, visitor: Any, site: Any) -> None:
+    """An order that comes in rings on every page of the desk that is open."""
+    desk.client.timeout = 5
+    desk.open("/desk")
+    with desk.client.stream("GET", "/desk/live") as stream:
+        came = pieces(stream)
+        visitor.order()
+        assert next(came)["event"] == "news"
+
+
+def test_the_stream_of_who_leaves_ends(site: Any, clock: Any, new_visitor: Any, desk: Any) -> None:
+    """With their next piece of news, which is that they left; then it does not open again."""
+    code = staff.invite(site.workshop.database, clock.now(), "paula", Role.DESK)
+    paula = new_visitor()
+    paula.open(f"/desk/in/{code}")
+    paula.client.timeout = 5
+    with paula.client.stream("GET", "/desk/live") as stream:
+        lines = stream.iter_lines()
+        assert next(lines).startswith("retry")
+        desk.open("/desk/staff")
+        form = next(
+            form for form in desk.forms()
+            if (form.fields.get("verb"), form.fields.get("name")) == ("remove", "paula")
+        )  # fmt: skip
+        desk.post(form)
+        assert "event: news" not in list(lines)
+    assert paula.client.get("/desk/live").status_code == 403
+
+
+def test_a_member_of_staff_has_only_so_many_windows(desk: Any) -> None:
+    """As everybody else."""
+    streams = [desk.client.stream("GET", "/desk/live") for _ in range(STREAMS_EACH)]
+    for stream in streams:
+        stream.__enter__()
+    try:
+        with desk.client.stream("GET", "/desk/live") as one_more:
+            assert one_more.status_code == 429
+    finally:
+        for stream in streams:
+            stream.__exit__(None, None, None)

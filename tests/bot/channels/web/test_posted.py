@@ -8,8 +8,10 @@ import pytest
 from starlette.datastructures import FormData
 
 from bot.channels.web.identity import fresh_visitor
-from bot.channels.web.posted import TEXT_AT_MOST, edit_event, most, value
+from bot.channels.web.posted import TEXT_AT_MOST, desk_event, edit_event, most, value
+from bot.channels.web.signed_in import SignedIn
 from bot.channels.web.trouble import Trouble
+from conversations.review import Role
 
 
 def test_only_the_form_with_a_photo_may_be_long() -> None:
@@ -65,3 +67,27 @@ def test_a_choice_names_the_message_it_belongs_to(visitor: Any, site: Any) -> No
     visitor.post(form, choice="introduce")
     assert "Only the queen" in visitor.open()
     assert "Change it" in visitor.page.text
+
+
+@pytest.mark.parametrize(
+    ("verb", "version"), [("dance", "1"), ("clear", "one"), ("clear", "٣"), ("clear", "1" * 30)]
+)
+def test_what_the_desk_does_is_taken_whole_or_not_at_all(
+    site: Any, verb: str, version: str
+) -> None:
+    """A verb we know and a version that is a number; nothing is guessed."""
+    who = SignedIn("maria", fresh_visitor(), "en", Role.DESK)
+    with pytest.raises(Trouble, match="form"):
+        desk_event(site.parts, who, "48291742", FormData([("verb", verb), ("version", version)]))
+
+
+def test_what_the_desk_does_carries_who_does_it(site: Any) -> None:
+    """From the pass, never from the form."""
+    who = SignedIn("maria", fresh_visitor(), "en", Role.DESK)
+    form = FormData([
+        ("id", "12345678"), ("verb", "turn-down"), ("version", "2"), ("by", "mallory"),
+        ("note", " Too wide. "), ("would_work", " A rim. "),
+    ])  # fmt: skip
+    event = desk_event(site.parts, who, "48291742", form)
+    assert (event.by, event.person, event.id) == ("maria", "desk:maria", "desk:maria:12345678")
+    assert (event.version, event.note, event.would_work) == (2, "Too wide.", "A rim.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from fractions import Fraction
 from typing import Any
@@ -12,6 +13,7 @@ from bot.channels.web.page import Words
 from bot.channels.web.sheet import shown_sheet
 from bot.contract import design_to_json, request_to_json
 from bot.desk.order import Answer, Sheet
+from bot.desk.versions import Change, Version
 from conversations.locale import languages
 from sizing.cage import design_cage
 from sizing.measures import Frame, Hive, Length, Purpose, Request
@@ -106,3 +108,68 @@ def test_every_way_of_answering_has_a_name(language: str) -> None:
     for how in ways:
         values = shown_sheet(a_sheet(a_request(), answer("lid", "auto", how)), Words(language))
         assert values["answers"][0]["how"]
+
+
+@pytest.mark.parametrize(
+    ("question", "reading", "expected", "apart", "by_frame"),
+    [
+        ("side_to_side", "361", "360", "+1", True),
+        ("side_to_side", "359.5", "360", "−0.5", True),
+        ("lug_to_lug", "391", "391", "0", True),
+        ("lug_thickness", "10", "4 … 20", "0", False),
+        ("lug_thickness", "2", "4 … 20", "−2", False),
+        ("lug_thickness", None, "4 … 20", "", False),
+        ("below", "box", "", "", False),
+    ],
+)
+def test_an_answer_stands_beside_what_is_expected(
+    question: str, reading: str | None, expected: str, apart: str, by_frame: bool
+) -> None:
+    """By the nearest known frame where it says, else by what is usual, with the difference."""
+    values = shown_sheet(a_sheet(a_request(), answer(question, reading)), Words("en"))
+    (row,) = values["answers"]
+    assert (row["expected"], row["apart"], row["by_frame"]) == (expected, apart, by_frame)
+    assert values["known"] is not None
+
+
+def test_the_gravest_doubt_comes_first_and_marks_its_answers() -> None:
+    """A stop before a check before a note; a note marks nothing."""
+    found = [
+        {"code": code, "severity": severity, "measures": [measure], "seen": 1.0,
+         "expected": [2, 3], "source": "ours"}
+        for code, severity, measure in (
+            ("unusual", "note", "comb_thickness"), ("end-gap", "check", "inside_along"),
+            ("not-possible", "stop", "side_to_side"),
+        )
+    ]  # fmt: skip
+    answers = [answer(name, "30") for name in ("comb_thickness", "inside_along", "side_to_side")]
+    sheet = replace(a_sheet(a_request(), *answers), findings=tuple(found))
+    values = shown_sheet(sheet, Words("en"))
+    assert [one["severity"] for one in values["findings"]] == ["stop", "check", "note"]
+    assert [one["doubted"] for one in values["answers"]] == [False, True, True]
+
+
+def test_each_gap_has_its_chain_as_long_as_it_gives_what_stands_there() -> None:
+    """A design that was made with other figures keeps its numbers and shows no chain of today."""
+    sheet = a_sheet(a_request(inside_along=length(375)))
+    chains = {
+        one["name"]: one["chain"] for one in shown_sheet(sheet, Words("en"))["cages"][0]["gaps"]
+    }
+    assert chains[Words("en")("gap.hive_end")] == "(inside_along 375 − length_outside* 370) / 2"
+    for gap in sheet.cages[0]["design"]["gaps"]:
+        gap["nominal"] = 99.0
+    assert {one["chain"] for one in shown_sheet(sheet, Words("en"))["cages"][0]["gaps"]} == {""}
+
+
+def test_a_change_is_shown_with_both_values() -> None:
+    """Lengths with their unit, choices by their label."""
+    changes = (
+        Change(1, "side_to_side", "360", "721/2"), Change(1, "below", "box", "floor"),
+        Change(1, "ledge_up", None, "17"),
+    )  # fmt: skip
+    version = Version(2, NOW, "beekeeper", "changed", changes)
+    sheet = replace(a_sheet(a_request()), versions=(version,))
+    (shown,) = shown_sheet(sheet, Words("en"))["versions"]
+    assert [(one["before"], one["after"]) for one in shown["changes"]] == [
+        ("360 mm", "360.5 mm"), ("Another box", "A floor"), (None, "17 mm"),
+    ]  # fmt: skip
