@@ -21,9 +21,10 @@ COMMON = [
 ]  # fmt: skip
 RUNTIME = "deploy/requirements.txt"
 TESTS = "deploy/requirements-dev.txt"
+EXTRAS = ["--extra", "papers", "--extra", "nesting"]
 LOCKS = {
-    RUNTIME: ["pyproject.toml", "deploy/build.in"],
-    TESTS: ["pyproject.toml", "deploy/build.in", "--extra", "dev", "-c", RUNTIME],
+    RUNTIME: ["pyproject.toml", "deploy/build.in", *EXTRAS],
+    TESTS: ["pyproject.toml", "deploy/build.in", *EXTRAS, "--extra", "dev", "-c", RUNTIME],
 }
 
 
