@@ -25,6 +25,7 @@ from bot.storage.database import Database
 from bot.storage.effects import LOCAL, Doing, carry_out
 from bot.storage.errors import InconsistentError, SealError, UnavailableError
 from bot.storage.outbox import DESK
+from bot.storage.sessions import Sessions
 from bot.storage.times import stamp
 from conversations.context import Context
 from conversations.effects import Cage, Effect, Free, Journal, Line, Say
@@ -68,6 +69,7 @@ class Service:
         self._chance = chance
         self._figures = figures
         self._bell = bell
+        self._sessions = Sessions(database.sealer)
         self._turns = threading.RLock()
         self._behind = True
         """Events may stand in the inbox that have had no effect yet."""
@@ -142,7 +144,7 @@ class Service:
             refused = self._refused(connection, event, DESK)
             if refused is not None:
                 return (refused,)
-            session = people.session_of(connection, self._database.sealer, event.person)
+            session = self._sessions.of(connection, event.person)
             context = self._context(connection, event.person, self._clock.now())
             resting = session.model_copy(update={"asking": Asking(step=Step.RESTING)})
             for before in (session, resting):
@@ -185,7 +187,7 @@ class Service:
                 return doing.rung
         elif not isinstance(event, Due):
             people.meet(connection, event.person, arrived.channel, now)
-        before = people.session_of(connection, self._database.sealer, event.person)
+        before = self._sessions.of(connection, event.person)
         after, effects = self._advance(before, event, self._context(connection, event.person, now))
         doing = self._doing(connection, event.person, now, arrived.seq, before.heard_count)
         doing.channel = arrived.channel
@@ -195,7 +197,7 @@ class Service:
             # Buttons and edits name a message by its count: it must be the same on both sides.
             raise InconsistentError("messages-miscounted")
         if after is not before:
-            people.keep_session(connection, self._database.sealer, after, now)
+            self._sessions.keep(connection, after, now)
             people.speak(connection, event.person, after.language)
         said = after.said_count if after.said_count > before.said_count else None
         inbox.finish(connection, arrived.seq, said)
@@ -308,7 +310,7 @@ class Service:
             return
         people.meet(connection, sender.person, sender.channel, now)
         try:
-            session = people.session_of(connection, self._database.sealer, sender.person)
+            session = self._sessions.of(connection, sender.person)
         except UNREADABLE:
             # The session itself is what cannot be read. It stays as it is, for somebody to look.
             carry_out(Say(lines=lines), doing)
@@ -316,7 +318,7 @@ class Service:
         doing.heard = session.heard_count
         carry_out(Say(lines=lines, language=session.language), doing)
         after = session.model_copy(update={"heard_count": doing.heard})
-        people.keep_session(connection, self._database.sealer, after, now)
+        self._sessions.keep(connection, after, now)
 
     def _tidy(self, now: datetime) -> None:
         """Once a day: let go of what people wrote, once it is old."""
@@ -332,7 +334,9 @@ def _writable(event: Event) -> Event:
     halves = {
         name: value.encode(errors="replace").decode()
         for name, value in event
-        if isinstance(value, str) and any("\ud800" <= sign <= "\udfff" for sign in value)
+        if isinstance(value, str)
+        and not value.isascii()
+        and any("\ud800" <= sign <= "\udfff" for sign in value)
     }
     return event.model_copy(update=halves) if halves else event
 

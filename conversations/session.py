@@ -153,6 +153,19 @@ def upgrade(data: dict[str, Any]) -> dict[str, Any]:
     return data
 
 
+class _Written(BaseModel):
+    """By which version a session was written: all that is looked at before it is read."""
+
+    model_config = ConfigDict(extra="ignore")
+
+    schema_version: int = 1
+
+
 def load(text: str | bytes) -> Session:
-    """The session that was stored as JSON, upgraded if it was written by an older version."""
-    return Session.model_validate_json(json.dumps(upgrade(json.loads(text))))
+    """The session that was stored as JSON, upgraded if it was written by an older version.
+
+    Every turn begins with this, so one of today's form goes straight to the models.
+    """
+    if _Written.model_validate_json(text).schema_version != VERSION:
+        text = json.dumps(upgrade(json.loads(text)))
+    return Session.model_validate_json(text)

@@ -17,6 +17,7 @@ __all__ = [
 ]  # fmt: skip
 
 NOTE = "notes.text_sealed"
+MEASURES = frozenset(Measure)
 CHOICES = frozenset({"purpose", "below", "above", "spacer", "lid", "material", "language"})
 """Questions that are answered with a code, never with words of one's own."""
 
@@ -32,7 +33,7 @@ def answer(connection: sqlite3.Connection, person: str, said: Answered, at: date
 
     What was typed is kept only where a measure was asked for: elsewhere people write names.
     """
-    measure = said.question in frozenset(Measure)
+    measure = said.question in MEASURES
     reading = said.reading if measure or said.question in CHOICES else None
     if measure and reading is not None:
         reading = plain(Fraction(reading))

@@ -1,4 +1,4 @@
-"""People and their sessions: `people`, `sessions`."""
+"""Who wrote, by which channel, in which language: `people`."""
 
 from __future__ import annotations
 
@@ -7,15 +7,10 @@ from datetime import datetime
 
 from bot.storage.sealing import Sealer
 from bot.storage.times import stamp
-from conversations.session import Session, load
 
-__all__ = [
-    "channel_of", "contact_of", "keep_contact", "keep_session", "language_of", "lose", "meet",
-    "session_of", "speak",
-]  # fmt: skip
+__all__ = ["channel_of", "contact_of", "keep_contact", "language_of", "lose", "meet", "speak"]
 
 CONTACT = "people.contact_sealed"
-SESSION = "sessions.session_sealed"
 
 
 def meet(connection: sqlite3.Connection, person: str, channel: str, at: datetime) -> None:
@@ -68,32 +63,4 @@ def keep_contact(connection: sqlite3.Connection, sealer: Sealer, person: str, te
     connection.execute(
         "UPDATE people SET contact_sealed = ? WHERE person = ?",
         [sealer.seal(text, CONTACT), person],
-    )
-
-
-def session_of(connection: sqlite3.Connection, sealer: Sealer, person: str) -> Session:
-    """What is remembered of the person's conversation; a fresh session for somebody new."""
-    row = connection.execute(
-        "SELECT session_sealed FROM sessions WHERE person = ?", [person]
-    ).fetchone()
-    if row is None:
-        return Session(person=person)
-    return load(sealer.open(row["session_sealed"], SESSION))
-
-
-def keep_session(
-    connection: sqlite3.Connection, sealer: Sealer, session: Session, at: datetime
-) -> None:
-    """Remember the conversation as it now stands."""
-    connection.execute(
-        "INSERT INTO sessions (person, schema_version, stored_at, session_sealed)"
-        " VALUES (:person, :version, :at, :sealed)"
-        " ON CONFLICT (person) DO UPDATE SET"
-        " schema_version = :version, stored_at = :at, session_sealed = :sealed",
-        {
-            "person": session.person,
-            "version": session.schema_version,
-            "at": stamp(at),
-            "sealed": sealer.seal(session.model_dump_json(), SESSION),
-        },
     )

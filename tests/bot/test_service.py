@@ -10,6 +10,7 @@ import pytest
 
 from bot.storage import staff
 from bot.storage.errors import UnavailableError
+from bot.storage.sessions import Sessions
 from conversations.events import DeskVerb, Photo
 from conversations.review import Role
 
@@ -96,12 +97,9 @@ def test_the_person_hears_of_it_in_their_language(shop: Shop) -> None:
     """The message about a dead event is in the language of the conversation."""
     shop.send("say hello")
     with shop.database.transaction() as connection:
-        sealer = shop.database.sealer
-        from bot.storage import people
-
-        session = people.session_of(connection, sealer, "anna")
-        polish = session.model_copy(update={"language": "pl"})
-        people.keep_session(connection, sealer, polish, shop.clock.now())
+        sessions = Sessions(shop.database.sealer)
+        polish = sessions.of(connection, "anna").model_copy(update={"language": "pl"})
+        sessions.keep(connection, polish, shop.clock.now())
     shop.send("break")
     assert shop.outbox.since("anna")[-1].say.language == "pl"
 
@@ -424,3 +422,15 @@ async def test_the_bell_rings_for_those_who_got_a_message(shop: Shop) -> None:
         shop.send("say hello")
         await anna.rung()
         assert not ola._heard.is_set()
+
+
+def test_a_turn_is_committed_once(shop: Shop) -> None:
+    """Whatever a turn writes, there is one wait for the disk."""
+    statements: list[str] = []
+    with shop.database.reading() as connection:
+        connection.set_trace_callback(statements.append)
+    shop.send("answer 360")
+    shop.send("say hello")
+    with shop.database.reading() as connection:
+        connection.set_trace_callback(None)
+    assert statements.count("COMMIT") == 2

@@ -1,4 +1,4 @@
-"""People and their sessions."""
+"""Who wrote, by which channel, in which language."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from datetime import UTC, datetime
 
 from bot.storage import people
 from bot.storage.database import Database
-from conversations.session import Session
 
 FIRST = datetime(2026, 3, 2, 9, tzinfo=UTC)
 LATER = datetime(2026, 3, 3, 9, tzinfo=UTC)
@@ -33,23 +32,10 @@ def test_who_writes_again_can_be_reached_again(database: Database) -> None:
 
 
 def test_nobody_is_known_before_they_wrote(database: Database) -> None:
-    """No channel, no contact, a fresh session."""
+    """No channel, no contact."""
     with database.reading() as connection:
         assert people.channel_of(connection, "anna") is None
         assert people.contact_of(connection, database.sealer, "anna") is None
-        session = people.session_of(connection, database.sealer, "anna")
-    assert session == Session(person="anna")
-
-
-def test_a_session_comes_back_as_it_was(database: Database) -> None:
-    """Sealed and opened, it is the same; the newest counts."""
-    session = Session(person="anna", heard_count=3)
-    newer = session.model_copy(update={"heard_count": 4})
-    with database.transaction() as connection:
-        people.meet(connection, "anna", "web", FIRST)
-        people.keep_session(connection, database.sealer, session, FIRST)
-        people.keep_session(connection, database.sealer, newer, LATER)
-        assert people.session_of(connection, database.sealer, "anna") == newer
 
 
 def test_the_contact_is_kept_sealed(database: Database) -> None:
