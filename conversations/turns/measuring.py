@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from fractions import Fraction
 
 from conversations.answers import Outcome, Reading, Reason, Unit, read
@@ -15,6 +16,7 @@ from conversations.effects import (
     TextKey,
     Value,
 )
+from conversations.events import Text
 from conversations.locale import catalogue
 from conversations.script import QUESTIONS, Kind, following
 from conversations.session import Answer, Asking
@@ -30,6 +32,10 @@ TRIES = 3
 _HOW = {Asker.SCRIPT: "typed", Asker.DESK: "asked-again", Asker.CHANGE: "changed"}
 _WISHED = {Reason.LATER: "later", Reason.PERSON: "person", Reason.HELP: "repeat"}
 _VALUED = frozenset({Reason.TOO_BIG, Reason.TOO_SMALL})
+_BEFORE = 2
+"""What the person sent last is written down already; before it stands the message before."""
+_MOMENT = timedelta(minutes=2)
+"""So soon after each other the same words may be one answer that was sent twice."""
 
 
 def answer(turn: Turn, text: str, asking: Asking, *, how: str = "typed") -> None:
@@ -43,7 +49,9 @@ def answer(turn: Turn, text: str, asking: Asking, *, how: str = "typed") -> None
         usual_unit=Unit(turn.session.usual_unit) if turn.session.usual_unit else None,
         following=_later(turn, asking),
     )
-    if reading.outcome is Outcome.TAKE:
+    if _sent_twice(turn, text, asking):
+        _doubt_second(turn, text, reading, asking)
+    elif reading.outcome is Outcome.TAKE:
         _take(turn, text, reading, asking, how)
     elif reading.outcome is Outcome.PROPOSE:
         _propose(turn, text, reading, asking)
@@ -63,6 +71,32 @@ def _later(turn: Turn, asking: Asking) -> tuple[Measure, ...]:
         steps += following(turn.session.notebook, asking.step)
     others = dict.fromkeys(step for step in steps if step is not asking.step)
     return tuple(step.measure for step in others if step.measure is not None)
+
+
+def _sent_twice(turn: Turn, text: str, asking: Asking) -> bool:
+    """The same words came a moment ago for the question before: perhaps they are one answer."""
+    event = turn.event
+    plain = asking.asker is Asker.SCRIPT and asking.mode is Mode.PLAIN and not asking.tries
+    if not plain or not isinstance(event, Text) or event.reply_to is not None:
+        return False
+    if len(turn.session.said) < _BEFORE:
+        return False
+    said = turn.session.said[-_BEFORE]
+    if said.number != asking.number or asking.step in said.steps:
+        return False
+    answers = turn.notebook(asking.number).answers
+    before = [answers[step] for step in said.steps if step in answers]
+    return any(
+        one.raw.strip() == text.strip() and turn.context.now - one.at <= _MOMENT for one in before
+    )
+
+
+def _doubt_second(turn: Turn, text: str, reading: Reading, asking: Asking) -> None:
+    """Where the number could be this answer too, say both and ask; else it counts once."""
+    if reading.outcome is Outcome.TAKE:
+        _propose(turn, text, reading, asking, head="propose.twice")
+    else:
+        onward.ask_again(turn, (line("twice.counted", raw=Free(text=text.strip()[:60])),))
 
 
 def _take(turn: Turn, text: str, reading: Reading, asking: Asking, how: str) -> None:
@@ -123,7 +157,9 @@ def _stand(turn: Turn, asking: Asking, mode: Mode, **fields: object) -> None:
     turn.update(asking=asking.model_copy(update=update))
 
 
-def _propose(turn: Turn, text: str, reading: Reading, asking: Asking) -> None:
+def _propose(
+    turn: Turn, text: str, reading: Reading, asking: Asking, *, head: str | None = None
+) -> None:
     measures = reading.measures or (asking.step.measure,)
     steps = tuple(Step(measure.value) for measure in measures[: len(reading.values)] if measure)
     unit = reading.unit.value if reading.unit else None
@@ -137,9 +173,11 @@ def _propose(turn: Turn, text: str, reading: Reading, asking: Asking) -> None:
         line("propose.part", title=title(step), value=_value(step, value, unit))
         for step, value in pairs
     ]
-    head = "propose.one" if len(pairs) == 1 else "propose.several"
     turn.say(
-        line(head, raw=Free(text=text.strip()[:60])),
+        line(
+            head or ("propose.one" if len(pairs) == 1 else "propose.several"),
+            raw=Free(text=text.strip()[:60]),
+        ),
         *lines,
         choices=(button("yes"), button("no")),
         question="propose",
