@@ -316,7 +316,7 @@ def _photo(turn: Turn, event: Photo) -> None:
     if _may_answer(turn, event.caption):
         _answer(turn, event.caption, how="caption")
         return
-    onward.ask_again(turn, (line("photo.kept"),))
+    onward.ask_again(turn, (line("photo.kept" if _asks_number(turn) else "photo.kept.order"),))
 
 
 def _may_answer(turn: Turn, caption: str) -> bool:
@@ -324,6 +324,9 @@ def _may_answer(turn: Turn, caption: str) -> bool:
     a number is asked. A name, or how to reach somebody, is never taken from there."""
     if any(choosing.find_label(turn, caption, heard) for heard in _offers(turn)):
         return True
+    return _asks_number(turn) and any(sign.isnumeric() for sign in caption)
+
+
+def _asks_number(turn: Turn) -> bool:
     question = QUESTIONS.get(turn.asking.step)
-    numeric = question is not None and question.kind in (Kind.LENGTH, Kind.COUNT)
-    return numeric and any(sign.isnumeric() for sign in caption)
+    return question is not None and question.kind in (Kind.LENGTH, Kind.COUNT)

@@ -181,6 +181,8 @@ def find_label(turn: Turn, text: str, heard: Heard) -> str | None:
     for identity in heard.choices:
         keys = (f"{step.value}.choice.{identity}", f"choice.{identity}")
         labels = [texts.text(key).casefold() for key in keys if texts.has(key)]
+        if texts.has(words := f"choice.{identity}.words"):
+            labels += texts.text(words).split("|")
         if identity in languages() and step is Step.LANGUAGE:
             labels.append(catalogue(identity).text("language.self").casefold())
         if said == identity or said in labels:

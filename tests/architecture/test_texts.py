@@ -62,6 +62,7 @@ FAMILIES: dict[str, Iterable[str]] = {
                      for step, one in QUESTIONS.items() for choice in one.choices],
     "purpose.choice.{}": Purpose,
     "choice.{}": [],
+    "choice.{}.words": ("yes", "no"),
     "precision.{}": Unit,
     "clarify.{}": set(Reason) - {Reason.DONT_KNOW},
     "clarify.{}.value": (Reason.TOO_BIG, Reason.TOO_SMALL),
