@@ -38,9 +38,11 @@ _TYPED = {verb: word for word, verb in WORDS.items()}
 _LENGTHS = tuple(step.value for step, one in QUESTIONS.items() if one.kind is Kind.LENGTH)
 _TAP = re.compile(rf"{VERSION}:([a-z-]+):([0-9]{{8}}):([0-9]{{1,4}})(?::([a-z_]+))?")
 _LINE = re.compile(
-    r"/?([a-z]+)\s+([0-9][0-9 \u00a0.-]{6,12}[0-9])(?:\s+v([0-9]{1,4}))?(?:\s+([\s\S]+))?",
+    r"/?([a-z]+)\s+((?:[0-9][ \u00a0.-]?){7}[0-9])(?:\s+v([0-9]{1,4}))?(?:\s+([\s\S]+))?",
     re.IGNORECASE,
 )
+INSTEAD = "+"
+"""A line of a turn-down that begins so says what would work."""
 _SHOWN = 3
 _QUEUED = 20
 
@@ -95,14 +97,17 @@ def read_words(text: str, base: Mapping[str, Any]) -> Reading:
         return Reading()
     verb, number = WORDS[match[1].casefold()], reference.compact(match[2])
     version, words = int(match[3]) if match[3] else None, (match[4] or "").strip()
-    measure = None
+    measure, instead = None, ""
     if verb is DeskVerb.ASK:
         measure, _, words = words.partition(" ")
+    elif verb is DeskVerb.TURN_DOWN:
+        words, _, instead = f"\n{words}".partition(f"\n{INSTEAD}")
     return Reading(
         event=Desk(
-            verb=verb, number=number, version=version, measure=measure, note=words.strip(), **base
+            verb=verb, number=number, version=version, measure=measure,
+            note=words.strip(), would_work=instead.strip(), **base,
         )
-    )
+    )  # fmt: skip
 
 
 def card(

@@ -18,7 +18,7 @@ from bot.ports import Clock
 from bot.storage import people, staff
 from bot.storage.database import Database
 from bot.storage.staff import Member
-from conversations.events import Choose, Event, Text
+from conversations.events import Choose, DeskVerb, Event, Text
 from conversations.locale import catalogue, languages
 
 __all__ = ["StaffDoor"]
@@ -97,8 +97,12 @@ class StaffDoor:
             question = texts.text("telegram.staff.which")
             self._say(chat, question, staff_chat.measures(*reading.choose, language))
         elif reading.words is not None:
-            wanted = texts.text("telegram.staff.type")
-            self._say(chat, wanted.format(words=staff_chat.typed(*reading.words)))
+            wanted = texts.text("telegram.staff.type").format(
+                words=staff_chat.typed(*reading.words)
+            )
+            if reading.words[0] is DeskVerb.TURN_DOWN:
+                wanted += "\n" + texts.text("telegram.staff.instead")
+            self._say(chat, wanted)
         else:
             self._say(chat, texts.text("telegram.staff.help"))
 

@@ -117,7 +117,7 @@ def _person_event(
 
 
 def _desk_event(row: dict[str, Any], base: dict[str, Any]) -> Desk:
-    only(row, "do", "number", "version", "measure", "note")
+    only(row, "do", "number", "version", "measure", "note", "would_work")
     if row.get("do") not in frozenset(DeskVerb):
         raise LineError("do", f"one of {' '.join(DeskVerb)}")
     if not isinstance(row.get("number"), str):
@@ -126,5 +126,6 @@ def _desk_event(row: dict[str, Any], base: dict[str, Any]) -> Desk:
         raise LineError("measure", "the name of a measure, like side_to_side")
     return Desk(
         by=base["person"].removeprefix(_DESK), verb=row["do"], number=row["number"],
-        version=row.get("version"), measure=row.get("measure"), note=row.get("note", ""), **base,
+        version=row.get("version"), measure=row.get("measure"), note=row.get("note", ""),
+        would_work=row.get("would_work", ""), **base,
     )  # fmt: skip

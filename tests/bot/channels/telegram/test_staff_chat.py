@@ -63,6 +63,16 @@ def test_a_number_shows_its_order_and_queue_shows_all() -> None:
     assert read_words("clear 48291743", BASE) == Reading()
 
 
+def test_a_line_that_begins_with_plus_says_what_would_work() -> None:
+    """The words before it are the reason; a plus inside a line is a plus."""
+    event = read_words(f"turndown {NUMBER} 5 + 5 is too thick\n+ A frame\nof 25 mm", BASE).event
+    assert event is not None
+    assert (event.note, event.would_work) == ("5 + 5 is too thick", "A frame\nof 25 mm")
+    alone = read_words(f"turndown {NUMBER} + A frame of 25 mm", BASE).event
+    assert alone is not None
+    assert (alone.note, alone.would_work) == ("", "A frame of 25 mm")
+
+
 @given(st.text(max_size=80))
 def test_no_text_raises(text: str) -> None:
     """What is not understood brings help."""

@@ -94,8 +94,10 @@ async def test_turning_down_is_typed_with_its_reason(world: Any, anna: Person) -
     number = await handed_in(world, anna)
     how = await world.taps(MARIA, await world.reply(MARIA), "Turn it down")
     assert f"turndown {number}" in how.text
-    await world.says(MARIA, f"turndown {number} Too small for our bench")
-    assert "Too small for our bench" in (await world.last(anna)).text
+    await world.says(MARIA, f"turndown {number} Too small for our bench\n+ A frame of 200 mm")
+    heard = (await world.last(anna)).text
+    assert "Too small for our bench" in heard
+    assert "A frame of 200 mm" in heard
     assert stage_of(world, number) == "turned-down"
 
 

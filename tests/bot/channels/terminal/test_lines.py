@@ -63,6 +63,10 @@ def test_each_form_becomes_its_event() -> None:
                     "measure": "side_to_side", "version": 1, "note": "outside"})  # fmt: skip
     assert isinstance(desk, Desk)
     assert (desk.by, desk.verb, desk.version) == ("maria", "ask", 1)
+    desk = event(**{"from": "desk:maria", "do": "turn-down", "number": "48291742",
+                    "note": "too thick", "would_work": "a rim"})  # fmt: skip
+    assert isinstance(desk, Desk)
+    assert (desk.note, desk.would_work) == ("too thick", "a rim")
 
 
 def test_an_id_of_its_own_wins_over_the_line() -> None:
