@@ -20,6 +20,8 @@ class OrderView:
     stage: str
     since: datetime
     """When it came to this stage."""
+    stopped: bool = False
+    """The cage cannot be made as it stands, or a doubt says stop."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,9 @@ from enum import StrEnum
 
 from conversations.events import DeskVerb
 
-__all__ = ["CHANGEABLE", "MAY", "MOVES", "Move", "Refusal", "Role", "Stage", "refusal"]
+__all__ = [
+    "CHANGEABLE", "MAY", "MOVES", "REASON", "Move", "Refusal", "Role", "Stage", "refusal",
+]  # fmt: skip
 
 
 class Stage(StrEnum):
@@ -41,6 +43,7 @@ class Refusal(StrEnum):
     NOT_FROM_THIS_STAGE = "not-from-this-stage"
     NO_SUCH_MEASURE = "no-such-measure"
     NEEDS_A_NOTE = "needs-a-note"
+    NEEDS_A_REASON = "needs-a-reason"
     NOT_ALLOWED = "not-allowed"
 
 
@@ -92,11 +95,22 @@ CHANGEABLE: frozenset[Stage] = _from(*_OPEN)
 """Here the person may still change an answer; each change is a new version."""
 
 
+REASON = 10
+"""Fewer characters are no reason for clearing what the program would not."""
+
+
 def refusal(
-    verb: DeskVerb, stage: Stage, *, newest: int, looked_at: int | None, note: str
+    verb: DeskVerb,
+    stage: Stage,
+    *,
+    newest: int,
+    looked_at: int | None,
+    note: str,
+    stopped: bool = False,
 ) -> Refusal | None:
     """Why `verb` cannot be done now, or None if it can. A verb that only adds a note names no
-    version; every other is refused when a newer version than the one looked at exists."""
+    version; every other is refused when a newer version than the one looked at exists. An order
+    that is `stopped` by what stands against it is cleared only with a reason in words."""
     move = MOVES.get(verb)
     if move is None or stage not in move.source:
         return Refusal.NOT_FROM_THIS_STAGE
@@ -104,4 +118,6 @@ def refusal(
         return Refusal.NEWER_VERSION
     if move.needs_note and not note.strip():
         return Refusal.NEEDS_A_NOTE
+    if verb is DeskVerb.CLEAR and stopped and len(note.strip()) < REASON:
+        return Refusal.NEEDS_A_REASON
     return None

@@ -85,6 +85,13 @@ class Sheet:
     orders_before: int = 0
     """How many orders this person handed in before."""
 
+    @property
+    def stopped(self) -> bool:
+        """Something stands against this version: clearing it takes a reason in words."""
+        return any(finding["severity"] == "stop" for finding in self.findings) or any(
+            cage["design"]["verdict"] == "cannot" for cage in self.cages
+        )
+
 
 def read(database: Database, number: str) -> Sheet | None:
     """The order of that number in its newest version, or None."""

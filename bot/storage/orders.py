@@ -21,6 +21,14 @@ __all__ = [
     "DesignedCage", "add_version", "listed", "move", "orders_of", "owner_of", "shown", "stage_of",
 ]  # fmt: skip
 
+STOPPED = (
+    "(EXISTS (SELECT 1 FROM findings AS f WHERE f.severity = 'stop'"
+    " AND f.number = orders.number AND f.version = orders.version)"
+    " OR EXISTS (SELECT 1 FROM cages AS c WHERE c.design_json ->> '$.verdict' = 'cannot'"
+    " AND c.number = orders.number AND c.version = orders.version))"
+)
+"""Whether something stands against the newest version of an order."""
+
 
 @dataclass(frozen=True, slots=True)
 class DesignedCage:
@@ -36,8 +44,8 @@ class DesignedCage:
 def orders_of(connection: sqlite3.Connection, person: str) -> tuple[OrderView, ...]:
     """The person's orders, oldest first."""
     rows = connection.execute(
-        "SELECT number, version, stage, stage_since FROM orders WHERE person = ?"
-        " ORDER BY handed_in_at, rowid",
+        f"SELECT number, version, stage, stage_since, {STOPPED} AS stopped"  # noqa: S608 - ours
+        " FROM orders WHERE person = ? ORDER BY handed_in_at, rowid",
         [person],
     )
     return tuple(
@@ -46,6 +54,7 @@ def orders_of(connection: sqlite3.Connection, person: str) -> tuple[OrderView, .
             version=row["version"],
             stage=row["stage"],
             since=moment(row["stage_since"]),
+            stopped=bool(row["stopped"]),
         )
         for row in rows
     )

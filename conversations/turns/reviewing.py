@@ -42,6 +42,7 @@ def review(turn: Turn, event: Desk) -> None:
         newest=order.version,
         looked_at=event.version,
         note=event.note,
+        stopped=order.stopped,
     )
     if why is None and event.verb is DeskVerb.ASK and _asked_step(event) is None:
         why = Refusal.NO_SUCH_MEASURE

@@ -87,7 +87,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.severity.{}": Severity,
     "desk.page.turn.{}": ("desk", "bench", "beekeeper", "nobody"),
     "desk.page.verdict.{}": Verdict,
-    "desk.page.words.{}": ("ask", "turn-down", "note"),
+    "desk.page.words.{}": ("ask", "turn-down", "clear", "note"),
     "desk.page.why.{}": WHY,
     "desk.page.reason.{}": ("handed-in", "changed", "asked-again"),
     "desk.page.noted.{}": MOVES,

@@ -61,6 +61,18 @@ def test_turning_down_says_why() -> None:
     assert why is Refusal.NEEDS_A_NOTE
 
 
+def test_what_is_stopped_is_cleared_with_a_reason() -> None:
+    """A few characters are none; every other verb needs none."""
+
+    def why(verb: DeskVerb, note: str) -> Refusal | None:
+        return refusal(verb, Stage.ON_THE_DESK, newest=1, looked_at=1, note=note, stopped=True)
+
+    assert why(DeskVerb.CLEAR, "") is Refusal.NEEDS_A_REASON
+    assert why(DeskVerb.CLEAR, "  because   ") is Refusal.NEEDS_A_REASON
+    assert why(DeskVerb.CLEAR, "she measured it twice") is None
+    assert why(DeskVerb.ASK, "") is None
+
+
 def test_answers_change_until_an_order_is_cleared() -> None:
     """From then on a person decides."""
     assert {Stage.HANDED_IN, Stage.ON_THE_DESK, Stage.QUESTION_OUT} == CHANGEABLE

@@ -13,6 +13,7 @@ from telegram.error import TelegramError
 from bot.channels.telegram import staff_chat
 from bot.channels.telegram.inbound import Happened
 from bot.channels.telegram.poll import CHANNEL
+from bot.desk import order
 from bot.logs import log
 from bot.ports import Clock
 from bot.storage import people, staff
@@ -71,7 +72,7 @@ class StaffDoor:
         event = happened.event
         base = {"id": event.id, "person": f"desk:{member.name}", "at": event.at, "by": member.name}
         if isinstance(event, Choose):
-            reading = staff_chat.read_tap(happened.data, base)
+            reading = self._reasoned(staff_chat.read_tap(happened.data, base))
         elif isinstance(event, Text):
             reading = staff_chat.read_words(event.text, base)
         else:
@@ -80,6 +81,16 @@ class StaffDoor:
             return reading.event
         self._show(happened.chat, reading, member, event.person)
         return None
+
+    def _reasoned(self, reading: staff_chat.Reading) -> staff_chat.Reading:
+        """Where something stands against the order, clearing it takes words and not only a tap."""
+        event = reading.event
+        if event is None or event.verb is not DeskVerb.CLEAR:
+            return reading
+        sheet = order.read(self._database, event.number)
+        if sheet is None or not sheet.stopped:
+            return reading
+        return staff_chat.Reading(words=(DeskVerb.CLEAR, event.number))
 
     def _show(self, chat: int, reading: staff_chat.Reading, member: Member, person: str) -> None:
         language = self._language(person)
@@ -102,6 +113,8 @@ class StaffDoor:
             )
             if reading.words[0] is DeskVerb.TURN_DOWN:
                 wanted += "\n" + texts.text("telegram.staff.instead")
+            elif reading.words[0] is DeskVerb.CLEAR:
+                wanted = f"{texts.text('refused.needs-a-reason')}\n{wanted}"
             self._say(chat, wanted)
         else:
             self._say(chat, texts.text("telegram.staff.help"))

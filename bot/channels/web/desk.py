@@ -20,7 +20,7 @@ from bot.ports import Message
 from bot.storage.outbox import DESK, Letter
 from conversations import reference
 from conversations.events import DeskVerb
-from conversations.review import MAY, MOVES, Role, Stage
+from conversations.review import MAY, MOVES, REASON, Role, Stage
 from conversations.script import QUESTIONS, Kind
 
 __all__ = ["routes"]
@@ -118,8 +118,14 @@ def _order(request: Request) -> Response:
         "verbs": _verbs(sheet.stage, who.role, words),
         "keys": KEYS,
         "spoken_there": Locale(sheet.language).get_display_name(who.language),
-        "asking": {DeskVerb.ASK, DeskVerb.TURN_DOWN, DeskVerb.NOTE},
+        "asking": {
+            DeskVerb.ASK,
+            DeskVerb.TURN_DOWN,
+            DeskVerb.NOTE,
+            *([DeskVerb.CLEAR] if sheet.stopped else []),
+        },
         "measures": MEASURES,
+        "reason": REASON,
         **shown_sheet(sheet, words),
     }
     return page("desk_order.html", who.language, values)

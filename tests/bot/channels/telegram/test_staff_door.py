@@ -101,6 +101,25 @@ async def test_turning_down_is_typed_with_its_reason(world: Any, anna: Person) -
     assert stage_of(world, number) == "turned-down"
 
 
+async def test_clearing_against_a_doubt_takes_words(world: Any, anna: Person) -> None:
+    """The button asks for them, a few letters are refused, a reason clears."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    with world.shop.database.transaction() as connection:
+        connection.execute(
+            "INSERT INTO findings (number, version, item, code, severity, measures, seen,"
+            " expected_low, expected_high, source)"
+            " VALUES (?, 1, 1, 'x', 'stop', '[]', 1, 2, 3, 'y')",
+            [number],
+        )
+    how = await world.taps(MARIA, await world.reply(MARIA), "Clear version 1")
+    assert f"clear {number}" in how.text
+    assert "ten characters" in (await world.says(MARIA, f"clear {number} fine")).text
+    assert stage_of(world, number) == "handed-in"
+    await world.says(MARIA, f"clear {number} She measured it twice")
+    assert stage_of(world, number) == "cleared"
+
+
 async def test_who_only_works_at_the_bench_clears_nothing(world: Any, anna: Person) -> None:
     """Neither by a button, which is not there, nor by words, nor by a made-up button."""
     await let_in(world, MARIA, "maria", Role.BENCH)

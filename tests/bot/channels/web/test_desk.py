@@ -186,3 +186,14 @@ def test_an_order_that_does_not_fit_says_what_would_work(desk: Any, visitor: Any
     assert "What would work" in page
     assert "a loose rim on the box, at least: Room below" in page
     assert "ledge_down 248 − drop_below_ledge*" in page
+
+
+def test_what_does_not_fit_is_cleared_only_with_a_reason(desk: Any, visitor: Any) -> None:
+    """A few letters are refused; the reason is kept with the order, and the beekeeper's own."""
+    number = ordered(visitor, down="248")
+    assert 'minlength="10"' in desk.open(f"/desk/order/{number}")
+    assert "at least ten characters" in do(desk, number, "clear", note="fine")
+    page = do(desk, number, "clear", note="He puts a rim on the box.")
+    assert "Stage: <strong>cleared" in page
+    assert "He puts a rim on the box." in page
+    assert "rim on the box" not in visitor.open("/chat")
