@@ -114,7 +114,7 @@ def serve(
 @cagewright.group(invoke_without_command=True, epilog="Example: cagewright orders show 48291742")
 @click.pass_context
 def orders(context: click.Context) -> int:
-    """What the workshop has: list (the default), or show NUMBER."""
+    """What the workshop has: list (the default), show NUMBER, resize NUMBER."""
     return int(context.invoke(listed)) if context.invoked_subcommand is None else 0
 
 
@@ -138,6 +138,21 @@ def shown(number: str, as_json: bool, database: Path | None) -> int:
     from bot.commands import orders as command
 
     return command.show_order(number, as_json=as_json, database=database)
+
+
+@orders.command("resize", epilog="Example: cagewright orders resize 48291742 --yes")
+@click.argument("number")
+@click.option("--figures", type=_FILE, help="Figures to size with, in place of those in use.")
+@click.option("--yes", is_flag=True, help="Make the new version without asking.")
+@click.option("--json", "as_json", is_flag=True, help="JSON instead of text; asks nothing.")
+@_DATABASE
+def resized(
+    number: str, figures: Path | None, yes: bool, as_json: bool, database: Path | None
+) -> int:
+    """What changes with other figures; a new version if that is wanted."""
+    from bot.commands import resize as command
+
+    return command.run(number, figures=figures, yes=yes, as_json=as_json, database=database)
 
 
 @cagewright.command(epilog="Example: cagewright doctor")

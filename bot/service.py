@@ -28,7 +28,7 @@ from bot.storage.outbox import DESK
 from bot.storage.sessions import Sessions
 from bot.storage.times import stamp
 from conversations.context import Context
-from conversations.effects import Cage, Effect, Free, Journal, Line, Say
+from conversations.effects import Cage, Effect, Free, Journal, Line, OrderVersion, Say
 from conversations.events import Desk, Due, Event
 from conversations.reference import compact
 from conversations.review import MAY, Refusal, Role
@@ -153,6 +153,19 @@ class Service:
                 if any(say.to == "person" for say in said):
                     break
             return said
+
+    def make_version(self, made: OrderVersion) -> None:
+        """Keep a later version of an order that came of no conversation.
+
+        Raises `InconsistentError` where there is no such order or the version does not follow.
+        """
+        with self._turns:
+            with self._database.transaction() as connection:
+                owner = orders.owner_of(connection, made.number)
+                if owner is None:
+                    raise InconsistentError("no-such-order", made.number)
+                carry_out(made, self._doing(connection, owner, self._clock.now(), event=0))
+            self._bell.ring({DESK, owner})
 
     def next_reminder(self) -> datetime | None:
         """When something is due next."""

@@ -54,6 +54,8 @@ class Settings(BaseSettings):
     """The key that opens what is sealed; in another folder than the database."""
     photos: Path | None = None
     """Where photos are kept; without it a folder `photos` beside the database."""
+    figures: Path | None = None
+    """The workshop's own figures (TOML); without it the built-in ones."""
     host: str = "127.0.0.1"
     port: int = Field(default=8765, ge=0, le=65535)
     allowed_hosts: Annotated[tuple[str, ...], NoDecode] = ("localhost", "127.0.0.1", "[::1]")
@@ -68,7 +70,7 @@ class Settings(BaseSettings):
         # Read here and not by the library, so that a mistake in it has the setting's name.
         return json.loads(value) if isinstance(value, str) else value
 
-    @field_validator("database", "key_file", "photos")
+    @field_validator("database", "key_file", "photos", "figures")
     @classmethod
     def _absolute(cls, path: Path | None) -> Path | None:
         return None if path is None else path.expanduser().absolute()

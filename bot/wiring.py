@@ -9,6 +9,7 @@ from typing import Self
 
 from bot.bell import Bell
 from bot.designing import designed
+from bot.figures import workshop_figures
 from bot.logs import log
 from bot.outbox import Outbox
 from bot.pictures import Renderer
@@ -19,7 +20,7 @@ from bot.settings import Settings
 from bot.storage.database import Database, open_database
 from bot.world import SystemChance, SystemClock
 from conversations.machine import advance
-from sizing.workshop import default_figures
+from sizing.workshop import Figures
 
 __all__ = ["Workshop", "open_workshop"]
 
@@ -36,6 +37,7 @@ class Workshop:
     outbox: Outbox
     presenter: Presenter
     renderer: Renderer
+    figures: Figures
 
     def close(self) -> None:
         """Close the database and give it free for others."""
@@ -55,12 +57,13 @@ def open_workshop(
 
     What was kept when the process last ended and had no effect yet is worked off before the
     first new event; `service.resume()` does it at once.
-    Raises what `bot.storage.database.open_database` raises.
+    Raises what `bot.storage.database.open_database` raises, and `SettingsError` for figures of
+    the workshop's own that cannot be used.
     """
+    figures = workshop_figures(settings)
     database = open_database(settings.database, settings.key_file)
     log().info("database open", sqlite=sqlite3.sqlite_version)
     time = clock or SystemClock()
-    figures = default_figures()
     bell = Bell()
     service = Service(
         database,
@@ -79,5 +82,6 @@ def open_workshop(
         service=service,
         outbox=Outbox(database, time),
         presenter=Presenter(),
-        renderer=Renderer(),
+        renderer=Renderer(figures),
+        figures=figures,
     )

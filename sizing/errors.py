@@ -2,6 +2,7 @@
 
     SizingError            never raised itself
     ├── RequestError       the caller's: a field of the request cannot be used
+    ├── FiguresError       the workshop's: a figure of its own file cannot be used
     └── DataError          ours: a data file of this package is not as it must be
 
 A doubt about a measurement is not an exception but a finding
@@ -11,7 +12,7 @@ A doubt about a measurement is not an exception but a finding
 
 from __future__ import annotations
 
-__all__ = ["DataError", "RequestError", "SizingError"]
+__all__ = ["DataError", "FiguresError", "RequestError", "SizingError"]
 
 
 class SizingError(Exception):
@@ -28,6 +29,20 @@ class RequestError(SizingError, ValueError):
     def __init__(self, field: str, seen: object, would_do: str) -> None:
         super().__init__(field, seen, would_do)
         self.field = field
+        self.seen = seen
+        self.would_do = would_do
+
+
+class FiguresError(SizingError, ValueError):
+    """A figure in the workshop's own file cannot be used.
+
+    `figure` is its dotted name in the file, `seen` what stood there, `would_do` an id of what
+    would be accepted (`a-number`, `one-of f m c v`, `4 14 mm` …).
+    """
+
+    def __init__(self, figure: str, seen: object, would_do: str) -> None:
+        super().__init__(figure, seen, would_do)
+        self.figure = figure
         self.seen = seen
         self.would_do = would_do
 

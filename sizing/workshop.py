@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from sizing.units import Mm
 
-__all__ = ["Figures", "GapRule", "default_figures"]
+__all__ = ["Figures", "GapRule", "default_figures", "figures_of"]
 
 _FILE = "workshop.toml"
 
@@ -101,14 +101,12 @@ def _gap_rule(row: Mapping[str, Any]) -> GapRule:
     )
 
 
-@cache
-def default_figures() -> Figures:
-    """The figures as they stand in the data; lengths in mm.
+def figures_of(data: Mapping[str, Any]) -> Figures:
+    """The figures that a table in the form of `data/workshop.toml` holds; lengths in mm.
 
-    Raises `DataError` where the data lacks a figure or has one that nothing uses.
-    Source: `data/workshop.toml`, each figure with its own.
+    Raises `DataError` where the table lacks a figure or has one that nothing uses.
+    Source: the table, each figure with its own.
     """
-    data = table(_FILE)
     values: dict[str, Any] = {name: Fraction(row["value"]) for name, row in data["figure"].items()}
     values |= {name: row["value"] for name, row in data["choice"].items()}
     values["version"] = data["version"]
@@ -120,3 +118,13 @@ def default_figures() -> Figures:
     for gap in set(GapName) - values["gaps"].keys():
         raise DataError(_FILE, gap, "missing")
     return Figures(**values)
+
+
+@cache
+def default_figures() -> Figures:
+    """The figures as they stand in the data; lengths in mm.
+
+    Raises `DataError` where the data lacks a figure or has one that nothing uses.
+    Source: `data/workshop.toml`, each figure with its own.
+    """
+    return figures_of(table(_FILE))

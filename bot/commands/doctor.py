@@ -11,6 +11,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from bot.commands.trouble import trouble
+from bot.figures import workshop_figures
 from bot.settings import Settings, SettingsError, load_settings
 from bot.storage import telegram as kept
 from bot.storage.database import open_read_only
@@ -33,6 +34,12 @@ def run(*, database: Path | None) -> int:
         _line(_DO, "settings", trouble(error))
         return 1
     _line(_OK, "settings", f"database {settings.database}")
+    try:
+        figures = workshop_figures(settings)
+    except SettingsError as error:
+        _line(_DO, "figures", trouble(error))
+        return 1
+    _line(_OK, "figures", f"version {figures.version}")
     checks: tuple[tuple[str, Callable[[Settings], tuple[bool, str]]], ...] = (
         ("database and key", _database),
         ("clock", _clock),

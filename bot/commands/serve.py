@@ -212,6 +212,7 @@ def _parts(workshop: Workshop, shelf: PhotoShelf, stop: asyncio.Event) -> Parts:
         hosts=(*settings.allowed_hosts, *own),
         version=version("cagewright"),
         stop=stop,
+        figures=workshop.figures,
     )
 
 

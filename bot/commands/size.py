@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 
 from bot.contract import design_to_json, request_from_json
+from bot.figures import workshop_figures
+from bot.settings import SettingsError, load_settings
 from sizing.cage import Verdict, design_cage
 from sizing.errors import RequestError
 
@@ -24,18 +26,24 @@ def run(file: str | None, explain: bool = False) -> int:
     then there is one line on standard error and nothing on standard output.
     """
     try:
+        figures = workshop_figures(load_settings())
         request = request_from_json(_text(file))
+    except SettingsError as error:
+        from bot.commands.trouble import trouble
+
+        sys.stderr.write(f"{trouble(error)}\n")
+        return _UNUSABLE
     except RequestError as error:
         sys.stderr.write(f"{complaint(error)}\n")
         return _UNUSABLE
     except OSError as error:
         sys.stderr.write(f"{file}: {error.strerror or 'not readable'}; give a file or -\n")
         return _UNUSABLE
-    design = design_cage(request)
+    design = design_cage(request, figures)
     if explain:
         from bot.explain import explain as as_lines
 
-        answer = as_lines(request, design)
+        answer = as_lines(request, design, figures)
     else:
         answer = json.dumps(design_to_json(design), ensure_ascii=False)
     sys.stdout.write(f"{answer}\n")

@@ -16,6 +16,7 @@ from bot.pictures.style import FONT
 from conversations.effects import Picture
 from sizing.drawings import scene_of
 from sizing.measures import Request
+from sizing.workshop import Figures
 
 __all__ = ["PictureWarningError", "Renderer", "sheet_data"]
 
@@ -104,9 +105,13 @@ def _plates(sheet: Sheet) -> list[Mark]:
 
 
 class Renderer:
-    """Makes the pictures of the chat; fulfils `bot.ports.Renderer`."""
+    """Makes the pictures of the chat; fulfils `bot.ports.Renderer`.
 
-    def __init__(self) -> None:
+    Cages are drawn as sized with `figures` (default: the built-in ones).
+    """
+
+    def __init__(self, figures: Figures | None = None) -> None:
+        self._figures = figures
         self._lock = Lock()
         self._kept = lru_cache(_KEPT)(self._made)
 
@@ -131,7 +136,7 @@ class Renderer:
         return typst.Compiler(font_paths=fonts, ignore_system_fonts=True)
 
     def _made(self, name: str, request: Request | None, language: str, form: Format) -> bytes:
-        data = sheet_data(compose(scene_of(name, request), language))
+        data = sheet_data(compose(scene_of(name, request, self._figures), language))
         with self._lock:
             made, warnings = self._compiler.compile_with_warnings(
                 input=_template(),

@@ -13,7 +13,7 @@ from sizing.drawings.hive_hints import HIVE_HINTS
 from sizing.drawings.shapes import Scene
 from sizing.errors import SizingError
 from sizing.measures import Request
-from sizing.workshop import default_figures
+from sizing.workshop import Figures, default_figures
 
 __all__ = ["CAGE", "HINTS", "Scene", "UnknownPictureError", "scene_of"]
 
@@ -37,8 +37,10 @@ class UnknownPictureError(SizingError, LookupError):
         self.name = name
 
 
-def scene_of(name: str, request: Request | None = None) -> Scene:
-    """The scene called `name`; for `cage`, of the cage for `request`.
+def scene_of(name: str, request: Request | None = None, figures: Figures | None = None) -> Scene:
+    """The scene called `name`; for `cage`, of the cage for `request` sized with `figures`.
+
+    Without `figures` those in the data are used.
 
     Lengths in a scene are millimetres [mm]. Raises `UnknownPictureError`, which names it.
     """
@@ -46,5 +48,5 @@ def scene_of(name: str, request: Request | None = None) -> Scene:
         return HINTS[name]()
     if name != CAGE or request is None:
         raise UnknownPictureError(name)
-    figures = default_figures()
-    return cage_scene(request, design_cage(request, figures), figures)
+    table = default_figures() if figures is None else figures
+    return cage_scene(request, design_cage(request, table), table)

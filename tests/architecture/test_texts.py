@@ -13,6 +13,7 @@ import pytest
 from bot.channels.telegram.profile import COMMANDS
 from bot.channels.web.bubbles import MENU
 from bot.desk.queue import WHY
+from bot.resizing import REASON
 from conversations.answers import Reason, Unit
 from conversations.effects import Answered
 from conversations.locale import catalogue, languages
@@ -89,7 +90,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.verdict.{}": Verdict,
     "desk.page.words.{}": ("ask", "turn-down", "clear", "note"),
     "desk.page.why.{}": WHY,
-    "desk.page.reason.{}": ("handed-in", "changed", "asked-again"),
+    "desk.page.reason.{}": ("handed-in", "changed", "asked-again", REASON),
     "desk.page.noted.{}": MOVES,
     "desk.page.role.{}": list(Role),
     "desk.page.way.{}": list(Remedy),

@@ -126,7 +126,7 @@ def _order(request: Request) -> Response:
         },
         "measures": MEASURES,
         "reason": REASON,
-        **shown_sheet(sheet, words),
+        **shown_sheet(sheet, words, parts.figures),
     }
     return page("desk_order.html", who.language, values)
 

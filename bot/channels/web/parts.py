@@ -16,6 +16,7 @@ from bot.ports import Clock, Renderer
 from bot.presenter import Presenter
 from bot.service import Service
 from bot.storage.database import Database
+from sizing.workshop import Figures, default_figures
 
 __all__ = ["CHANNEL", "Parts", "parts_of"]
 
@@ -40,6 +41,8 @@ class Parts:
     pace: Pace = field(default_factory=Pace)
     streams: Counter[str] = field(default_factory=Counter)
     """How many windows of each person are listening."""
+    figures: Figures = field(default_factory=default_figures)
+    """The figures the workshop works with now."""
 
 
 def parts_of(request: Request) -> Parts:

@@ -17,6 +17,7 @@ from sizing.cage import design_cage
 from sizing.measures import COUNTS, Measure
 from sizing.standards import FrameKind
 from sizing.units import rounded
+from sizing.workshop import Figures, default_figures
 
 __all__ = ["shown_sheet"]
 
@@ -24,8 +25,12 @@ _LENGTHS = frozenset(Measure) - frozenset(COUNTS)
 _GRAVEST = {"stop": 0, "check": 1, "note": 2}
 
 
-def shown_sheet(sheet: Sheet, words: Words) -> dict[str, Any]:
-    """The values of the order's template."""
+def shown_sheet(sheet: Sheet, words: Words, figures: Figures | None = None) -> dict[str, Any]:
+    """The values of the order's template.
+
+    `figures` are those the workshop works with now (default: the built-in ones).
+    """
+    table = default_figures() if figures is None else figures
     known = _known(sheet)
     photos: dict[str | None, list[str]] = {}
     for photo in sheet.photos:
@@ -42,7 +47,7 @@ def shown_sheet(sheet: Sheet, words: Words) -> dict[str, Any]:
             }
             for answer in sheet.answers
         ],
-        "cages": [_cage(cage, words) for cage in sheet.cages],
+        "cages": [_cage(cage, words, table) for cage in sheet.cages],
         "findings": [_finding(finding, words) for finding in findings],
         "versions": [
             {"made": one, "changes": [_change(change, words) for change in one.changes]}
@@ -115,12 +120,14 @@ def _change(change: Change, words: Words) -> dict[str, Any]:
 # --- the cage -------------------------------------------------------------------------
 
 
-def _cage(cage: Mapping[str, Any], words: Words) -> dict[str, Any]:
+def _cage(cage: Mapping[str, Any], words: Words, figures: Figures) -> dict[str, Any]:
     design = cage["design"]
     sizes = design["cage"]
     outside = [sizes["length_outside"], sizes["height_overall"], sizes["depth_outside"]]
     request = request_from_json(json.dumps(cage["request"]))
-    today = design_cage(request)
+    today = design_cage(request, figures)
+    # Lines of other figures than it was sized with would not add up to what is made.
+    same = design["workshop_version"] == figures.version
     chains = {str(gap.gap): (chain(gap), gap.nominal) for gap in today.gaps}
     return {
         "item": cage["item"],
@@ -131,7 +138,7 @@ def _cage(cage: Mapping[str, Any], words: Words) -> dict[str, Any]:
         "purpose": words(f"purpose.choice.{cage['request']['purpose']}"),
         "outside": " × ".join("?" if one is None else words.figure(one) for one in outside),
         "would_work": [_way(way, words) for way in design.get("would_work", ())],
-        "chains": explain(request, today),
+        "chains": explain(request, today, figures) if same else "",
         "gaps": [_gap(gap, chains, words) for gap in design["gaps"]],
         "assumed": [_assumed(taken, words) for taken in design["assumed"]],
         "open": [_title(measure, words) for measure in design["open"]],

@@ -39,7 +39,15 @@ def test_a_workshop_in_order_is_ok_in_every_line(
     assert doctor.run(database=place) == 0
     found = lines(capsys)
     assert {state for state, _ in found.values()} == {"ok"}
-    assert set(found) == {"settings", "database and key", "clock", "pictures", "pages", "telegram"}
+    assert set(found) == {
+        "settings",
+        "figures",
+        "database and key",
+        "clock",
+        "pictures",
+        "pages",
+        "telegram",
+    }
 
 
 def test_before_the_first_start_nothing_is_wrong(

@@ -122,6 +122,23 @@ def test_explained_instead_of_json(file: Path, capsys: pytest.CaptureFixture[str
     assert run(with_hive(file, inside_along=366), explain=True) == 1
 
 
+def test_the_workshops_own_figures_are_used(
+    file: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The cage is sized with the file of the settings, and says under which version."""
+    own = file.with_name("figures.toml")
+    own.write_text('version = "new"\n[figure.allowance_along]\nvalue = 9\nunit = "mm"\n', "utf-8")
+    monkeypatch.setenv("CAGEWRIGHT_FIGURES", str(own))
+    assert run(str(file)) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["cage"]["length_outside"] == 369
+    assert answer["workshop_version"].startswith("new-")
+    own.write_text('version = "new"\n[figure.allowance_along]\nvalue = 90\nunit = "mm"\n', "utf-8")
+    assert run(str(file)) == 2
+    out, err = capsys.readouterr()
+    assert (out, err) == ("", "figures: figure.allowance_along.value: 6 to 14 mm\n")
+
+
 def test_every_refusal_has_its_words() -> None:
     """Whatever the contract refuses, there is advice for it in one line."""
     for would_do in ("json", "an-object", "a-list", "a-number", "a-whole-number", "a-length",

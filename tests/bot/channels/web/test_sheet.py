@@ -17,6 +17,7 @@ from bot.desk.versions import Change, Version
 from conversations.locale import languages
 from sizing.cage import design_cage
 from sizing.measures import Frame, Hive, Length, Purpose, Request
+from sizing.own_figures import own_figures
 from sizing.plausibility.ranges import relation
 
 NOW = datetime(2026, 3, 2, 9, tzinfo=UTC)
@@ -159,6 +160,16 @@ def test_each_gap_has_its_chain_as_long_as_it_gives_what_stands_there() -> None:
     for gap in sheet.cages[0]["design"]["gaps"]:
         gap["nominal"] = 99.0
     assert {one["chain"] for one in shown_sheet(sheet, Words("en"))["cages"][0]["gaps"]} == {""}
+
+
+def test_lines_to_check_by_hand_are_those_of_the_figures_it_was_sized_with() -> None:
+    """With other figures in use now the lines are left out: they would not add up."""
+    own = own_figures('version = "new"\n[figure.allowance_along]\nvalue = 9\nunit = "mm"')
+    sheet = a_sheet(a_request(inside_along=length(375)))
+    assert "370" in shown_sheet(sheet, Words("en"))["cages"][0]["chains"]
+    assert shown_sheet(sheet, Words("en"), own)["cages"][0]["chains"] == ""
+    sheet.cages[0]["design"]["workshop_version"] = own.version
+    assert "369" in shown_sheet(sheet, Words("en"), own)["cages"][0]["chains"]
 
 
 def test_a_change_is_shown_with_both_values() -> None:
