@@ -13,7 +13,7 @@ from sizing.workshop import default_figures
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sizing.cage import Design
+    from sizing.cage import Design, Panel
     from sizing.fit import Gap, Term
     from sizing.measures import Length, Request
     from sizing.workshop import Figures
@@ -139,6 +139,18 @@ def _wires(design: Design) -> Iterator[str]:
             f" − {row.wires} × {diameter}) / {row.wires + 1} = {_mm(row.gap)} ≤ {limit}"
             f"   least {row.least_wires} wires, gap {_mm(row.least_gap)}"
         )
+        low, high = panel.made
+        yield f"{'':<13} gaps made {_mm(low)} … {_mm(high)}{_stays(panel)}"
+
+
+def _stays(panel: Panel) -> str:
+    if panel.stays is None:
+        return ""
+    word = "stay" if panel.stays.count == 1 else "stays"
+    return (
+        f"; {panel.stays.count} {word}: {_mm(panel.free_length)} / {panel.stays.count + 1}"
+        f" = {_mm(panel.stays.span)} free"
+    )
 
 
 def _told(design: Design) -> Iterator[str]:

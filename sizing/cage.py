@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from sizing.accepted import WORKSHOP_DEFAULT, Assumed
 from sizing.alternatives import would_work
 from sizing.draft import Verdict, draft
-from sizing.fabrication.wires import wire_row
-from sizing.materials import sheet
+from sizing.fabrication.stays import Press, stays
+from sizing.fabrication.wires import filler_strip, made_gap, wire_row
+from sizing.materials import sheet, steel
 from sizing.measures import Floor, GapName, LidKind, Measure
 from sizing.plausibility.findings import Finding, Severity
 from sizing.plausibility.relations import doubts
@@ -23,9 +24,11 @@ if TYPE_CHECKING:
 
     from sizing.alternatives import WouldWork
     from sizing.draft import Draft
+    from sizing.fabrication.stays import Stays
     from sizing.fabrication.wires import WireRow
     from sizing.fit import Cage, Gap
     from sizing.lids import Lid
+    from sizing.materials import Sheet
     from sizing.measures import Request
     from sizing.standards import Nearest
     from sizing.units import Mm
@@ -51,11 +54,21 @@ class Caution(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """`count` equal panels `panel` (`face` or `floor`), each wired as `row` says [mm]."""
+    """`count` equal panels `panel` (`face` or `floor`), each wired as `row` says [mm].
+
+    `made`: least and most a gap can be once wire and jig had their say [mm]. `free_length`: what
+    a wire bridges in all [mm], the strips along the edges not taken off; None where a length is
+    missing. `stays`: those across the wires; None likewise, or where no stay holds the gap.
+    `filler`: strip to be closed so that the gaps come into the band [mm]; usually 0.
+    """
 
     panel: str
     count: int
     row: WireRow
+    made: tuple[Mm, Mm]
+    free_length: Mm | None
+    stays: Stays | None
+    filler: Mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +97,7 @@ class Design:
     workshop_version: str
     cage: Cage
     wire: Wire
+    sheet: Sheet
     lid: Lid
     gaps: tuple[Gap, ...]
     fit: Fit
@@ -113,6 +127,7 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         workshop_version=table.version,
         cage=found.cage,
         wire=_wire(found, table),
+        sheet=sheet(request.material),
         lid=found.lid,
         gaps=found.gaps,
         fit=Fit(),
@@ -128,11 +143,22 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
 
 
 def _wire(found: Draft, figures: Figures) -> Wire:
-    row = wire_row(found.cage.length_inside, figures.wire_diameter, found.band)
-    panels = [Panel("face", 2, row)]
-    if found.cage.floor is Floor.WIRED:
-        panels.append(Panel("floor", 1, row))
-    return Wire(found.band.limit, figures.wire_diameter, tuple(panels))
+    cage, diameter, limit = found.cage, figures.wire_diameter, found.band.limit
+    row = wire_row(cage.length_inside, diameter, found.band)
+    made = made_gap(row.gap, figures.wire_diameter_off, figures.wire_place_off)
+    filler = filler_strip(cage.length_inside, diameter, found.band)
+    press = Press(figures.thumb_load, steel().elasticity)
+
+    def panel(name: str, count: int, length: Mm | None) -> Panel:
+        held = None
+        if length is not None:
+            held = stays(length, row.gap, diameter, limit, press, figures.wire_free_span)
+        return Panel(name, count, row, made, length, held, filler)
+
+    panels = [panel("face", 2, found.lengths.top_to_bottom + cage.gap_under)]
+    if cage.floor is Floor.WIRED:
+        panels.append(panel("floor", 1, cage.depth_inside))
+    return Wire(limit, diameter, tuple(panels))
 
 
 def _left_to_us(request: Request) -> Iterator[Assumed]:

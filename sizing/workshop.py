@@ -42,7 +42,10 @@ class GapRule:
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """What the workshop has settled; lengths in mm. Each is explained in `data/workshop.toml`."""
+    """What the workshop has settled; lengths in mm, the load in N.
+
+    Each is explained in `data/workshop.toml`.
+    """
 
     version: str
     allowance_along: Mm
@@ -72,6 +75,9 @@ class Figures:
     ears_as_bar_high_introduce: Mm
     wire_diameter: Mm
     wire_free_span: Mm
+    wire_diameter_off: Mm
+    wire_place_off: Mm
+    thumb_load: Fraction
     gap_limit_isolate: Mm
     gap_least_isolate: Mm
     gap_limit_introduce: Mm

@@ -15,7 +15,7 @@ from sizing.units import rounded
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
 
-    from sizing.cage import Design
+    from sizing.cage import Design, Panel
     from sizing.fit import Gap
 
 __all__ = ["design_to_json"]
@@ -72,6 +72,18 @@ def _wire(design: Design) -> dict[str, Any]:
     }
 
 
+def _made(panel: Panel) -> dict[str, Any]:
+    """What becomes of the gaps of one panel on the bench and under a thumb."""
+    return {
+        "panel": panel.panel,
+        "gap_made": [_mm(bound) for bound in panel.made],
+        "free_length": _mm(panel.free_length),
+        "stays": None if panel.stays is None else panel.stays.count,
+        "free_span": None if panel.stays is None else _mm(panel.stays.span),
+        "filler": _mm(panel.filler),
+    }
+
+
 def design_to_json(design: Design) -> dict[str, Any]:
     """`design` in the form of the contract, lengths rounded to 0.001 mm.
 
@@ -83,6 +95,11 @@ def design_to_json(design: Design) -> dict[str, Any]:
         "workshop_version": design.workshop_version,
         "cage": _fields(design.cage, "ear_width"),
         "wire": _wire(design),
+        "making": {
+            "panels": [_made(panel) for panel in design.wire.panels],
+            "coating": design.sheet.coating,
+            "coating_each": _mm(design.sheet.coating_each),
+        },
         "lid": _fields(design.lid, "notch_width", "notch_over_lug"),
         "gaps": [_gap(gap) for gap in design.gaps],
         "fit": _fields(design.fit),

@@ -118,3 +118,22 @@ def test_other_figures_give_another_cage(make: Make, figures: Figures) -> None:
 def test_the_same_request_gives_the_same_design(make: Make) -> None:
     """Nothing but the request decides."""
     assert design_cage(make()) == design_cage(make())
+
+
+def test_stays_keep_a_pressed_gap_within_its_limit(make: Make, figures: Figures) -> None:
+    """Long wires of the faces are stayed, the short ones of the floor are not."""
+    face, floor = design_cage(make()).wire.panels
+    assert face.stays is not None
+    assert floor.stays is not None
+    assert face.free_length == 265
+    assert floor.free_length == 43
+    assert face.stays.count > 0 == floor.stays.count
+    assert face.stays.span <= figures.wire_free_span
+    low, high = face.made
+    assert low < face.row.gap < high
+
+
+def test_without_a_depth_the_wires_of_the_floor_have_no_length(make: Make) -> None:
+    """What is missing is not made up."""
+    floor = design_cage(make(widest_wood=None)).wire.panels[1]
+    assert (floor.panel, floor.free_length, floor.stays) == ("floor", None, None)

@@ -68,6 +68,14 @@ def test_the_worked_example_comes_out_number_for_number() -> None:
         "diameter": 2.0,
         "panels": [{"panel": "face", "count": 2, **row}, {"panel": "floor", "count": 1, **row}],
     }
+    made = {"gap_made": [4.103, 4.243], "filler": 0.0}
+    assert found["making"] == {
+        "panels": [
+            {"panel": "face", "free_length": 265.0, "stays": 2, "free_span": 88.333, **made},
+            {"panel": "floor", "free_length": 43.0, "stays": 0, "free_span": 43.0, **made},
+        ],
+        "coating": "Z275", "coating_each": 0.019,
+    }  # fmt: skip
     assert found["lid"] == {
         "kind": "end-open", "why": "lid-end-gap-holds", "length": 391.0, "end_gap_each": 1.125,
         "end_gap_worst": 2.25,
