@@ -12,9 +12,10 @@ from sizing.alternatives import would_work
 from sizing.draft import Verdict, draft
 from sizing.fabrication.stays import Press, stays
 from sizing.fabrication.wires import filler_strip, made_gap, wire_row
+from sizing.known_frames import is_one_of_them, twins
 from sizing.materials import sheet, steel
-from sizing.measures import Floor, GapName, LidKind, Measure
-from sizing.plausibility.findings import Finding, Severity
+from sizing.measures import FRAME_LENGTHS, Floor, GapName, LidKind, Measure
+from sizing.notes import notes
 from sizing.plausibility.relations import doubts
 from sizing.standards import nearest_kinds
 from sizing.workshop import default_figures
@@ -27,9 +28,11 @@ if TYPE_CHECKING:
     from sizing.fabrication.stays import Stays
     from sizing.fabrication.wires import WireRow
     from sizing.fit import Cage, Gap
+    from sizing.known_frames import Likeness
     from sizing.lids import Lid
     from sizing.materials import Sheet
     from sizing.measures import Request
+    from sizing.plausibility.findings import Finding
     from sizing.standards import Nearest
     from sizing.units import Mm
     from sizing.workshop import Figures
@@ -102,6 +105,7 @@ class Design:
     gaps: tuple[Gap, ...]
     fit: Fit
     frame_kind: Nearest
+    frame_kinds: tuple[Likeness, ...]
     findings: tuple[Finding, ...]
     open: tuple[str, ...]
     assumed: tuple[Assumed, ...]
@@ -122,6 +126,10 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
     table = default_figures() if figures is None else figures
     found = draft(request, table)
     frame = request.frame
+    nearest = nearest_kinds(
+        frame.side_to_side.value, frame.top_to_bottom.value, frame.lug_to_lug.value
+    )[0]
+    known = nearest.kind if is_one_of_them(nearest) else None
     return Design(
         verdict=found.verdict,
         workshop_version=table.version,
@@ -131,15 +139,20 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         lid=found.lid,
         gaps=found.gaps,
         fit=Fit(),
-        frame_kind=nearest_kinds(
-            frame.side_to_side.value, frame.top_to_bottom.value, frame.lug_to_lug.value
-        )[0],
-        findings=(*doubts(request), *_too_few_out(found)),
+        frame_kind=nearest,
+        frame_kinds=twins(_of_the_frame(found), nearest.kind),
+        findings=(*doubts(request), *notes(found, known)),
         open=found.open,
         assumed=(*_left_to_us(request), *found.assumed),
         cautions=tuple(_cautions(request, found, table)),
         would_work=would_work(request, found, table),
     )
+
+
+def _of_the_frame(found: Draft) -> dict[Measure, Mm]:
+    """The lengths of the frame that were given."""
+    values = {name: getattr(found.lengths, name, None) for name in FRAME_LENGTHS}
+    return {name: value for name, value in values.items() if value is not None}
 
 
 def _wire(found: Draft, figures: Figures) -> Wire:
@@ -166,19 +179,6 @@ def _left_to_us(request: Request) -> Iterator[Assumed]:
         value = getattr(request, name)
         as_value = Fraction(value) if isinstance(value, int) else str(value)
         yield Assumed(name, as_value, WORKSHOP_DEFAULT)
-
-
-def _too_few_out(found: Draft) -> Iterator[Finding]:
-    given, least = found.lengths.frames_out, found.across.least
-    if given is not None and least is not None and given < least:
-        yield Finding(
-            "frames-out-too-few",
-            Severity.NOTE,
-            (Measure.FRAMES_OUT,),
-            Fraction(given),
-            (Fraction(least), None),
-            "workshop-judgement",
-        )
 
 
 def _cautions(request: Request, found: Draft, figures: Figures) -> Iterator[Caution]:

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
     from sizing.cage import Design, Panel
     from sizing.fit import Gap
+    from sizing.known_frames import Likeness
+    from sizing.plausibility.findings import Finding
 
 __all__ = ["design_to_json"]
 
@@ -72,6 +74,35 @@ def _wire(design: Design) -> dict[str, Any]:
     }
 
 
+def _like(one: Likeness) -> dict[str, Any]:
+    return {
+        "id": one.kind.id,
+        "distance": rounded(one.distance),
+        "apart": {str(name): rounded(by) for name, by in one.apart.items()},
+        "turned": one.turned,
+        "tell_by": None if one.tell_by is None else str(one.tell_by),
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "code": finding.code,
+        "severity": str(finding.severity),
+        "measures": [str(measure) for measure in finding.measures],
+        "seen": rounded(finding.seen),
+        "expected": [_mm(bound) for bound in finding.expected],
+        "source": finding.source,
+    }
+
+
+def _making(design: Design) -> dict[str, Any]:
+    return {
+        "panels": [_made(panel) for panel in design.wire.panels],
+        "coating": design.sheet.coating,
+        "coating_each": _mm(design.sheet.coating_each),
+    }
+
+
 def _made(panel: Panel) -> dict[str, Any]:
     """What becomes of the gaps of one panel on the bench and under a thumb."""
     return {
@@ -95,11 +126,7 @@ def design_to_json(design: Design) -> dict[str, Any]:
         "workshop_version": design.workshop_version,
         "cage": _fields(design.cage, "ear_width"),
         "wire": _wire(design),
-        "making": {
-            "panels": [_made(panel) for panel in design.wire.panels],
-            "coating": design.sheet.coating,
-            "coating_each": _mm(design.sheet.coating_each),
-        },
+        "making": _making(design),
         "lid": _fields(design.lid, "notch_width", "notch_over_lug"),
         "gaps": [_gap(gap) for gap in design.gaps],
         "fit": _fields(design.fit),
@@ -107,17 +134,8 @@ def design_to_json(design: Design) -> dict[str, Any]:
             "id": design.frame_kind.kind.id,
             "distance": rounded(design.frame_kind.distance),
         },
-        "findings": [
-            {
-                "code": finding.code,
-                "severity": str(finding.severity),
-                "measures": [str(measure) for measure in finding.measures],
-                "seen": rounded(finding.seen),
-                "expected": [_mm(bound) for bound in finding.expected],
-                "source": finding.source,
-            }
-            for finding in design.findings
-        ],
+        "frame_kinds": [_like(one) for one in design.frame_kinds],
+        "findings": [_finding(finding) for finding in design.findings],
         "open": list(design.open),
         "assumed": [
             {

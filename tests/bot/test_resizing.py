@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from bot.designing import designed
 from bot.resizing import Resizing, resizing
-from conversations.effects import Cage
+from bot.storage.errors import InconsistentError
+from conversations.effects import Cage, OrderVersion
 from conversations.review import Stage
 from sizing.measures import Frame, Hive, Length, Purpose, Request
 from sizing.workshop import default_figures
+
+if TYPE_CHECKING:
+    from tests.bot.conftest import Shop
 
 LONGER = replace(default_figures(), version="2", allowance_along=Fraction(9))
 
@@ -79,3 +83,19 @@ def test_the_new_version_follows_and_what_was_cleared_is_looked_at_again(
 def test_what_went_too_far_stays_as_it_is(stage: Stage) -> None:
     """Nothing is resized on the bench."""
     assert not resizing(an_order(stage), LONGER).can_be_made
+
+
+def test_a_version_made_outside_of_any_conversation_follows_the_last(shop: Shop) -> None:
+    """It is kept with the order, the owner hears nothing; one that does not follow is refused."""
+    shop.send("order")
+    ((number,),) = shop.rows("SELECT number FROM orders")
+    said = shop.said_to()
+    made = OrderVersion(
+        number=number, version=2, stage="handed-in", cages=(), by="operator", reason="resized"
+    )
+    shop.service.make_version(made)
+    assert shop.rows("SELECT version, reason FROM versions")[-1] == (2, "resized")
+    assert shop.said_to() == said
+    for refused in (made, made.model_copy(update={"number": "48291742"})):
+        with pytest.raises(InconsistentError):
+            shop.service.make_version(refused)

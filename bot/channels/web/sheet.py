@@ -15,7 +15,7 @@ from bot.desk.versions import Change
 from bot.explain import chain, explain
 from sizing.cage import design_cage
 from sizing.measures import COUNTS, Measure
-from sizing.standards import FrameKind
+from sizing.standards import FrameKind, frame_kind
 from sizing.units import rounded
 from sizing.workshop import Figures, default_figures
 
@@ -54,6 +54,7 @@ def shown_sheet(sheet: Sheet, words: Words, figures: Figures | None = None) -> d
             for one in sheet.versions
         ],
         "known": known.name if known is not None else None,
+        "twins": [] if known is None else _twins(sheet.cages[0]["design"], words),
     }
 
 
@@ -63,6 +64,20 @@ def _known(sheet: Sheet) -> FrameKind | None:
         return None
     nearest = sheet.cages[0]["design"]["frame_kind"]
     return known_frame(nearest["id"], nearest["distance"])
+
+
+def _twins(design: Mapping[str, Any], words: Words) -> list[str]:
+    """The other known frames that it could be, each with what tells it from the nearest."""
+    shown = []
+    # A design that was kept before there were twins names none.
+    for one in design.get("frame_kinds", ())[1:]:
+        name = frame_kind(one["id"]).name
+        if one["turned"]:
+            name = words("desk.page.turned", frame=name)
+        elif one["tell_by"] is not None:
+            name = words("desk.page.tell_by", frame=name, measure=_title(one["tell_by"], words))
+        shown.append(name)
+    return shown
 
 
 # --- answers --------------------------------------------------------------------------

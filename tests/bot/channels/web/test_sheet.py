@@ -150,6 +150,18 @@ def test_the_gravest_doubt_comes_first_and_marks_its_answers() -> None:
     assert [one["doubted"] for one in values["answers"]] == [False, True, True]
 
 
+@pytest.mark.parametrize("language", languages())
+def test_frames_it_could_be_as_well_are_named_with_what_tells_them(language: str) -> None:
+    """435 by 300 has twins, and a frame of the same sizes turned; 360 by 260 has none."""
+    frame = Frame(length(435), length(300), length(470))
+    words = Words(language)
+    twins = shown_sheet(a_sheet(Request(Purpose.ISOLATE, frame)), words)["twins"]
+    turned = words("desk.page.turned", frame="Warszawska poszerzana")
+    assert turned in twins
+    assert any(words("inside_across.title") in one for one in twins)
+    assert shown_sheet(a_sheet(a_request()), words)["twins"] == []
+
+
 def test_each_gap_has_its_chain_as_long_as_it_gives_what_stands_there() -> None:
     """A design that was made with other figures keeps its numbers and shows no chain of today."""
     sheet = a_sheet(a_request(inside_along=length(375)))
