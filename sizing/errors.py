@@ -3,6 +3,7 @@
     SizingError            never raised itself
     ├── RequestError       the caller's: a field of the request cannot be used
     ├── FiguresError       the workshop's: a figure of its own file cannot be used
+    ├── NotSizedError      the caller's: parts are wanted of a cage that is not wholly sized
     └── DataError          ours: a data file of this package is not as it must be
 
 A doubt about a measurement is not an exception but a finding
@@ -12,7 +13,7 @@ A doubt about a measurement is not an exception but a finding
 
 from __future__ import annotations
 
-__all__ = ["DataError", "FiguresError", "RequestError", "SizingError"]
+__all__ = ["DataError", "FiguresError", "NotSizedError", "RequestError", "SizingError"]
 
 
 class SizingError(Exception):
@@ -45,6 +46,14 @@ class FiguresError(SizingError, ValueError):
         self.figure = figure
         self.seen = seen
         self.would_do = would_do
+
+
+class NotSizedError(SizingError, ValueError):
+    """Parts of a cage are wanted whose `sizes` (names) are open or leave no sheet for a leg."""
+
+    def __init__(self, *sizes: str) -> None:
+        super().__init__(*sizes)
+        self.sizes = sizes
 
 
 class DataError(SizingError):

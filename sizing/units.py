@@ -11,9 +11,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
+from math import isfinite
 from typing import TypeAlias
 
-__all__ = ["CENTIMETRE", "FOOT", "INCH", "METRE", "Mm", "exact", "rounded"]
+__all__ = ["CENTIMETRE", "FOOT", "INCH", "METRE", "Mm", "exact", "nearest", "rounded"]
 
 Mm: TypeAlias = Fraction
 """A length in millimetres, exact."""
@@ -45,3 +46,13 @@ def rounded(value: Fraction, places: int = 3) -> float:
     scaled = value * scale
     whole = (2 * abs(scaled) + 1) // 2
     return float(Fraction(whole if scaled >= 0 else -whole, scale))
+
+
+def nearest(value: float, places: int = 3) -> Mm:
+    """The exact length [mm] with `places` decimals that lies nearest to a computed `value` [mm].
+
+    For what comes out of logarithms and angles; raises `ValueError` for one that is not finite.
+    """
+    if not isfinite(value):
+        raise ValueError(value)
+    return Fraction(round(value * 10**places), 10**places)

@@ -91,6 +91,21 @@ class Figures:
     makes_lid_between_walls: bool
     cutting_ears: str
     cutting: str
+    edge_strip: Mm
+    lid_upstand: Mm
+    lid_play: Mm
+    guide_reach: Mm
+    floor_flange: Mm
+    flange_per_sheet: Fraction
+    flange_plus: Mm
+    bend_rule: str
+    bend_radius: Mm
+    bend_own_k: Fraction
+    strip_leg_a: Mm
+    strip_leg_b: Mm
+    strip_blank: Mm
+    strip_radius: Mm
+    strip_thickness: Mm
     gaps: Mapping[GapName, GapRule]
 
 

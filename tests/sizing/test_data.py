@@ -14,7 +14,7 @@ from sizing.sources import HowKnown, sources
 
 HOW_KNOWN = {"read", "derived", "trade", "ours"}
 UNITS = {
-    "mm", "count", "probability", "share of the coating's mass", "N", "N/mm²", "g/cm³",
+    "mm", "1", "count", "probability", "share of the coating's mass", "N", "N/mm²", "g/cm³",
     "g/m², g/cm³",
 }  # fmt: skip
 NEEDED = {"unit", "source", "status"}

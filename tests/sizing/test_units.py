@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sizing.units import CENTIMETRE, FOOT, INCH, METRE, exact, rounded
+from sizing.units import CENTIMETRE, FOOT, INCH, METRE, exact, nearest, rounded
 
 UNITS = {"centimeter": CENTIMETRE, "meter": METRE, "inch": INCH, "foot": FOOT}
 
@@ -72,3 +72,11 @@ def test_rounding_takes_halves_away_from_zero() -> None:
     """Half a thousandth goes up in size on both sides of zero."""
     assert rounded(Fraction(5, 10000)) == 0.001
     assert rounded(Fraction(-5, 10000)) == -0.001
+
+
+def test_a_computed_length_is_taken_to_the_thousandth() -> None:
+    """What comes out of a logarithm becomes exact at three decimals, and never from no number."""
+    assert nearest(-1.59036) == Fraction("-1.59")
+    assert nearest(1.23449) == Fraction("1.234")
+    with pytest.raises(ValueError, match="nan"):
+        nearest(float("nan"))
