@@ -24,6 +24,7 @@ from conversations.turns.wishes import WISHES
 from sizing.accepted import SAME_KIND, WORKSHOP_DEFAULT
 from sizing.alternatives import Remedy
 from sizing.draft import Verdict
+from sizing.fabrication.flat import Part
 from sizing.fit import GapVerdict
 from sizing.measures import (
     Above,
@@ -62,6 +63,9 @@ FAMILIES: dict[str, Iterable[str]] = {
     "{}.choice.{}": [f"{step}.choice.{choice}"
                      for step, one in QUESTIONS.items() for choice in one.choices],
     "purpose.choice.{}": Purpose,
+    "bench.bend.{}": ("outward", "away"),
+    "bench.panel.{}": ("face", "floor"),
+    "part.{}": Part,
     "choice.{}": [],
     "choice.{}.words": ("yes", "no"),
     "precision.{}": Unit,
