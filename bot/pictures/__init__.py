@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
-from bot.pictures.renderer import PictureWarningError, Renderer
+from bot.pictures.renderer import Renderer
+from bot.pictures.typesetting import Typesetter, TypesettingWarningError
 
-__all__ = ["PictureWarningError", "Renderer"]
+__all__ = ["Renderer", "Typesetter", "TypesettingWarningError"]

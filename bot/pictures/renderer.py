@@ -3,43 +3,42 @@
 from __future__ import annotations
 
 import json
-from functools import cache, cached_property, lru_cache
+from functools import cache, lru_cache
 from importlib import resources
-from threading import Lock
-from typing import Literal
-
-import typst
+from typing import Any
 
 from bot.pictures.layout import Sheet, compose
 from bot.pictures.marks import Mark
 from bot.pictures.style import FONT
+from bot.pictures.typesetting import Form, Typesetter
 from conversations.effects import Picture
 from sizing.drawings import scene_of
 from sizing.measures import Request
 from sizing.workshop import Figures
 
-__all__ = ["PictureWarningError", "Renderer", "sheet_data"]
+__all__ = ["Renderer", "marks_template", "sheet_data", "sheet_parts"]
 
-Format = Literal["png", "svg"]
 _KEPT = 256
 
 
-class PictureWarningError(RuntimeError):
-    """The typesetter had a doubt about our own sheet: `picture`, `warnings`."""
-
-    def __init__(self, picture: str, warnings: tuple[str, ...]) -> None:
-        super().__init__(picture, warnings)
-        self.picture = picture
-        self.warnings = warnings
+@cache
+def marks_template() -> bytes:
+    """What draws a picture; goes before every template that shows one."""
+    return resources.files("bot.pictures").joinpath("marks.typ").read_bytes()
 
 
 @cache
 def _template() -> bytes:
-    return resources.files("bot.pictures").joinpath("sheet.typ").read_bytes()
+    return marks_template() + resources.files("bot.pictures").joinpath("sheet.typ").read_bytes()
 
 
 def sheet_data(sheet: Sheet) -> str:
     """The sheet as the template reads it."""
+    return json.dumps(sheet_parts(sheet))
+
+
+def sheet_parts(sheet: Sheet) -> dict[str, Any]:
+    """Pens, marks and words of a sheet, ready for JSON."""
     words = []
     for placed in sheet.words:
         block = placed.block
@@ -61,16 +60,14 @@ def sheet_data(sheet: Sheet) -> str:
         if mark["line"] not in pens:
             pens.append(mark["line"])
         marks.append({**mark, "line": pens.index(mark["line"])})
-    return json.dumps(
-        {
-            "width": sheet.width,
-            "height": sheet.height,
-            "font": {"up": FONT.up, "down": FONT.down},
-            "pens": pens,
-            "marks": marks,
-            "words": words,
-        }
-    )
+    return {
+        "width": sheet.width,
+        "height": sheet.height,
+        "font": {"up": FONT.up, "down": FONT.down},
+        "pens": pens,
+        "marks": marks,
+        "words": words,
+    }
 
 
 def _merged(marks: list[Mark]) -> list[Mark]:
@@ -112,7 +109,7 @@ class Renderer:
 
     def __init__(self, figures: Figures | None = None) -> None:
         self._figures = figures
-        self._lock = Lock()
+        self._typesetter = Typesetter()
         self._kept = lru_cache(_KEPT)(self._made)
 
     def png(self, picture: Picture, language: str) -> bytes:
@@ -130,21 +127,6 @@ class Renderer:
         """Lets go of what is kept, so that every picture is made anew."""
         self._kept.cache_clear()
 
-    @cached_property
-    def _compiler(self) -> typst.Compiler:
-        fonts = typst.Fonts(include_system_fonts=False)
-        return typst.Compiler(font_paths=fonts, ignore_system_fonts=True)
-
-    def _made(self, name: str, request: Request | None, language: str, form: Format) -> bytes:
+    def _made(self, name: str, request: Request | None, language: str, form: Form) -> bytes:
         data = sheet_data(compose(scene_of(name, request, self._figures), language))
-        with self._lock:
-            made, warnings = self._compiler.compile_with_warnings(
-                input=_template(),
-                format=form,
-                ppi=72.0,
-                sys_inputs={"sheet": data},
-                timestamp=0,
-            )
-        if warnings or not isinstance(made, bytes):
-            raise PictureWarningError(name, tuple(str(w) for w in warnings))
-        return made
+        return self._typesetter.typeset(name, _template(), data, form)[0]

@@ -13,6 +13,8 @@ import pytest
 from bot.channels.telegram.profile import COMMANDS
 from bot.channels.web.bubbles import MENU
 from bot.desk.queue import WHY
+from bot.paperwork.work_order import CAUTIONS as BENCH_CAUTIONS
+from bot.paperwork.work_order import CHECKS
 from bot.resizing import REASON
 from conversations.answers import Reason, Unit
 from conversations.effects import Answered
@@ -23,8 +25,10 @@ from conversations.steps import Step
 from conversations.turns.wishes import WISHES
 from sizing.accepted import SAME_KIND, WORKSHOP_DEFAULT
 from sizing.alternatives import Remedy
+from sizing.cage import Caution
 from sizing.draft import Verdict
 from sizing.fabrication.flat import Part
+from sizing.fabrication.sizes import Face
 from sizing.fit import GapVerdict
 from sizing.measures import (
     Above,
@@ -32,6 +36,7 @@ from sizing.measures import (
     GapName,
     LidChoice,
     LidKind,
+    Material,
     Measure,
     Purpose,
     Spacer,
@@ -50,6 +55,11 @@ ELSEWHERE = {Measure.TOP_BAR_THICKNESS}
 """Measured by no question of the conversation, so without a name in it."""
 
 HOW = re.search(r"`how` one of `([^`]*)`", Answered.__doc__ or "")
+SIZES = (
+    "length_outside", "height_overall", "depth_outside", "ear_span", "drop_below_ledge",
+    "lid_length", "length_inside", "depth_inside", "gap_under", "lid_clear", "guide_each",
+    "floor_thickness", "ear_width", "notch_width", "notch_over_lug",
+)  # fmt: skip
 TOLD = ("clear", "bench", "made", "posted")
 TROUBLE = ("form", "fast", "missing", "ours", "long", "photo")
 PHOTO_TROUBLE = ("too-big", "too-many-pixels", "not-a-picture", "broken", "enough")
@@ -66,6 +76,18 @@ FAMILIES: dict[str, Iterable[str]] = {
     "bench.bend.{}": ("outward", "away"),
     "bench.panel.{}": ("face", "floor"),
     "part.{}": Part,
+    "material.choice.{}": Material,
+    "paper.block.{}": ("owner", "document_type", "status", "number", "revision", "title", "creator",
+                       "approved", "language", "tolerances", "issued", "scale", "sheet"),
+    "paper.caution.{}": BENCH_CAUTIONS,
+    "paper.check.{}": CHECKS,
+    "paper.cuts.{}": ("part", "size", "count"),
+    "paper.face.{}": set(Face) - {Face.PART},
+    "paper.panel.{}": ("face", "floor"),
+    "paper.purpose.{}": Purpose,
+    "paper.size.{}": SIZES,
+    "paper.told.{}": (Caution.MAKE_ONE_FIRST,),
+    "paper.wires.{}": ("panel", "wires", "gap", "pitch"),
     "choice.{}": [],
     "choice.{}.words": ("yes", "no"),
     "precision.{}": Unit,

@@ -11,7 +11,7 @@ from io import BytesIO
 import pytest
 from PIL import Image, ImageChops
 
-from bot.pictures import PictureWarningError, Renderer
+from bot.pictures import Renderer, TypesettingWarningError
 from bot.pictures import renderer as module
 from bot.pictures.layout import Sheet, compose
 from bot.pictures.renderer import sheet_data
@@ -88,11 +88,7 @@ def without_plates(sheet: Sheet) -> Sheet:
 
 def typeset(renderer: Renderer, data: str) -> bytes:
     """A PNG of sheet data, past the cache."""
-    made, _ = renderer._compiler.compile_with_warnings(
-        input=module._template(), format="png", ppi=72.0, sys_inputs={"sheet": data}, timestamp=0
-    )
-    assert isinstance(made, bytes)
-    return made
+    return renderer._typesetter.typeset("", module._template(), data, "png")[0]
 
 
 def test_an_svg_holds_the_same_sheet(renderer: Renderer) -> None:
@@ -163,9 +159,9 @@ def test_a_doubt_of_the_typesetter_is_an_error(monkeypatch: pytest.MonkeyPatch) 
     """Warnings about our own template are not passed over."""
     warned = b'#set text(font: "No Such Face")\nwords'
     monkeypatch.setattr(module, "_template", lambda: warned)
-    with pytest.raises(PictureWarningError) as caught:
+    with pytest.raises(TypesettingWarningError) as caught:
         Renderer().png(Picture(name="side_to_side"), "en")
-    assert caught.value.picture == "side_to_side"
+    assert caught.value.sheet == "side_to_side"
     assert caught.value.warnings
 
 
