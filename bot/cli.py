@@ -155,6 +155,21 @@ def resized(
     return command.run(number, figures=figures, yes=yes, as_json=as_json, database=database)
 
 
+@cagewright.command(epilog="Example: cagewright papers 48291742 --out papers --language pl")
+@click.argument("number")
+@click.option(
+    "--out", required=True, type=click.Path(path_type=Path, file_okay=False),
+    help="The folder to write them into.",
+)  # fmt: skip
+@click.option("--language", help="Language of all papers; else the customer's copy is in theirs.")
+@_DATABASE
+def papers(number: str, out: Path, language: str | None, database: Path | None) -> int:
+    """Everything of one order that is printed: for the bench, the customer, the parcel."""
+    from bot.commands import papers as command
+
+    return command.run(number, out=out, language=language, database=database)
+
+
 @cagewright.command(epilog="Example: cagewright doctor")
 @_DATABASE
 def doctor(database: Path | None) -> int:

@@ -41,16 +41,18 @@ class PaperCage:
 class PaperOrder:
     """What papers say of an order: its newest version and who did what when.
 
-    `cleared_by` is empty until it was cleared; `contact` is what the person typed.
+    `cleared_by` and `cleared` are empty until this version was cleared; `contact` is what the
+    person typed.
     """
 
     number: str
     version: int
     stage: str
-    handed_in: date
     cages: tuple[PaperCage, ...]
-    contact: str = ""
+    handed_in: date | None = None
+    cleared: date | None = None
     cleared_by: str = ""
+    contact: str = ""
     language: str = "en"
 
 
@@ -61,6 +63,11 @@ def read(database: Database, number: str, figures: Figures) -> PaperOrder | None
         if order is None:
             return None
         language = people.language_of(connection, order["person"])
+    cleared = [
+        one
+        for one in order["stages"]
+        if one["stage"] == Stage.CLEARED and one["version"] == order["version"]
+    ]
     return PaperOrder(
         number=order["number"],
         version=order["version"],
@@ -68,7 +75,8 @@ def read(database: Database, number: str, figures: Figures) -> PaperOrder | None
         handed_in=moment(order["handed_in_at"]).date(),
         cages=tuple(_cage(row, figures) for row in order["cages"]),
         contact=order["contact"] or "",
-        cleared_by=_cleared_by(order["stages"], order["version"]),
+        cleared=moment(cleared[-1]["at"]).date() if cleared else None,
+        cleared_by=cleared[-1]["by"] if cleared else "",
         language=language,
     )
 
@@ -82,11 +90,3 @@ def _cage(row: Mapping[str, Any], figures: Figures) -> PaperCage:
         request=request,
         design=kept_design(request, row["design"], figures),
     )
-
-
-def _cleared_by(stages: list[dict[str, Any]], version: int) -> str:
-    """Who cleared this version."""
-    who = [
-        one["by"] for one in stages if one["stage"] == Stage.CLEARED and one["version"] == version
-    ]
-    return who[-1] if who else ""

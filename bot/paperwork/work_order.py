@@ -17,10 +17,12 @@ from sizing.drawings.bench import bench_views
 from sizing.fabrication.sizes import Face, Size, sizes_of
 from sizing.workshop import Figures
 
-__all__ = ["CutRow", "bench_drawing", "size_text", "work_order_data"]
+__all__ = ["CutRow", "bench_drawing", "drawing_alone_data", "size_text", "work_order_data"]
 
 WIDTH, HEIGHT = 180.0, 128.0
 """Field of the drawing on an A4 page with room for filing [mm]."""
+ALONE = 245.0
+"""Height of the same field where the drawing has the page to itself [mm]."""
 CHECKS = ("sizes", "go", "no_go", "free", "edges", "lid", "number")
 """What the bench looks at before a cage leaves it."""
 CAUTIONS = ("cut_edges", "zinc_fume")
@@ -49,6 +51,21 @@ def bench_drawing(cage: PaperCage, speech: Speech, height: float = HEIGHT) -> Dr
     """The views of a cage, as large as a preferred scale allows in a field this high [mm]."""
     views = bench_views(cage.request, cage.design)
     return drawn(views, WIDTH, height, speech.figure, speech)
+
+
+def drawing_alone_data(
+    order: PaperOrder, cage: PaperCage, figures: Figures, speech: Speech
+) -> dict[str, Any]:
+    """The drawing of one cage on a sheet of its own, for the template `drawing`."""
+    drawing = bench_drawing(cage, speech, ALONE)
+    sheet = f"{order.cages.index(cage) + 1} / {len(order.cages)}"
+    return {
+        "title": speech("paper.work_order.of", number=order.number),
+        "drawing": drawing_data(drawing),
+        "block": _block(
+            order, cage, figures, speech, drawing.scale, sheet, speech("paper.drawing")
+        ),
+    }
 
 
 def _page(
@@ -81,7 +98,8 @@ def _page(
         "cautions_title": speech("paper.cautions"),
         "cautions": [speech(f"paper.caution.{name}") for name in CAUTIONS]
         + [speech(f"paper.told.{one}") for one in design.cautions if one == "make-one-first"],
-        "block": _block(order, cage, figures, speech, drawing.scale, sheet),
+        "block": _block(order, cage, figures, speech, drawing.scale, sheet,
+                        speech("paper.work_order")),
     }  # fmt: skip
 
 
@@ -141,15 +159,16 @@ def _cuts(rows: list[CutRow], speech: Speech) -> dict[str, Any]:
 
 
 def _block(
-    order: PaperOrder, cage: PaperCage, figures: Figures, speech: Speech, scale: int, sheet: str
-) -> list[tuple[str, str, int]]:
+    order: PaperOrder, cage: PaperCage, figures: Figures, speech: Speech, scale: int, sheet: str,
+    kind: str,
+) -> list[tuple[str, str, int]]:  # fmt: skip
     """The title block: data fields of ISO 7200, each with how many columns it takes."""
-    sizes = cage.design.cage
+    sizes, issued = cage.design.cage, order.cleared or order.handed_in
     outside = [sizes.length_outside, sizes.height_overall, sizes.depth_outside]
     title = " × ".join("?" if one is None else speech.figure(one) for one in outside)
     fields = [
         ("owner", speech("paper.workshop"), 1),
-        ("document_type", speech("paper.work_order"), 1),
+        ("document_type", kind, 1),
         ("status", speech(f"stage.{order.stage}"), 1),
         ("number", f"{order.number}-{cage.item}", 1),
         ("revision", str(order.version), 1),
@@ -159,7 +178,7 @@ def _block(
         ("language", speech.language, 1),
         ("tolerances", (f"ISO 2768-{figures.cutting} · {speech('paper.fine')} "
          f"ISO 2768-{figures.cutting_ears}"), 2),
-        ("issued", speech.day(order.handed_in), 1),
+        ("issued", speech.day(issued) if issued else "—", 1),
         ("scale", f"1 : {scale} · {speech('paper.first_angle')}", 1),
         ("sheet", sheet, 1),
     ]  # fmt: skip

@@ -51,9 +51,6 @@ QUOTED = re.compile(r"""(["'])([a-z][\w.-]*)\1""")
 CODED = {"button": "choice", "Finding": "finding", "_Relation": "finding"}
 """Calls whose first argument is the end of a key, and the room it belongs to."""
 JOINED = re.compile(r"""(["'])([\w.-]+\.)\1 ~ [\w.]+|[\w.]+ ~ (["'])(\.[\w.-]+)\3""")
-ELSEWHERE = {Measure.TOP_BAR_THICKNESS}
-"""Measured by no question of the conversation, so without a name in it."""
-
 HOW = re.search(r"`how` one of `([^`]*)`", Answered.__doc__ or "")
 SIZES = (
     "length_outside", "height_overall", "depth_outside", "ear_span", "drop_below_ledge",
@@ -65,7 +62,7 @@ TROUBLE = ("form", "fast", "missing", "ours", "long", "photo")
 PHOTO_TROUBLE = ("too-big", "too-many-pixels", "not-a-picture", "broken", "enough")
 
 FAMILIES: dict[str, Iterable[str]] = {
-    "{}.title": [*QUESTIONS, Step.READ_BACK],
+    "{}.title": [*QUESTIONS, Step.READ_BACK, Measure.TOP_BAR_THICKNESS],
     "{}.from_to": [*QUESTIONS],
     "{}.example": [step for step, one in QUESTIONS.items() if one.kind is not Kind.CHOICE],
     "{}.help": [step for step, one in QUESTIONS.items() if one.helped],
@@ -86,7 +83,8 @@ FAMILIES: dict[str, Iterable[str]] = {
     "paper.panel.{}": ("face", "floor"),
     "paper.purpose.{}": Purpose,
     "paper.size.{}": SIZES,
-    "paper.told.{}": (Caution.MAKE_ONE_FIRST,),
+    "paper.told.{}": Caution,
+    "paper.measuring.{}": ("frame", "hive", "day"),
     "paper.wires.{}": ("panel", "wires", "gap", "pitch"),
     "choice.{}": [],
     "choice.{}.words": ("yes", "no"),
@@ -244,6 +242,6 @@ def test_no_text_is_left_over(literals: set[str]) -> None:
 
 
 def test_every_measure_of_the_conversation_has_its_name() -> None:
-    """Measures are named by their questions, in drawings and on the desk as well."""
+    """Measures are named by their questions, in drawings, on paper and on the desk as well."""
     unnamed = {measure for measure in Measure if not catalogue("en").has(f"{measure}.title")}
-    assert unnamed == ELSEWHERE
+    assert unnamed == set()

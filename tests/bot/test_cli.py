@@ -25,6 +25,7 @@ COMMANDS = (
     ("orders",),
     ("orders", "list"),
     ("orders", "show"),
+    ("papers",),
     ("doctor",),
     ("staff",),
     ("staff", "add"),

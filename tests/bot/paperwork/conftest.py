@@ -81,7 +81,7 @@ def make_order(figures: Figures) -> Callable[..., PaperOrder]:
             for n, request in enumerate(requests or (SAMPLE,), 1)
         )
         return PaperOrder(
-            NUMBER, 3, "cleared", date(2026, 3, 2), cages, contact=contact, cleared_by="maria"
+            NUMBER, 3, "cleared", cages, date(2026, 3, 2), date(2026, 3, 3), "maria", contact
         )
 
     return made

@@ -183,8 +183,8 @@ def test_another_process_makes_the_same_bytes(make_order: Make, figures: Figures
         "from bot.pictures.sample import SAMPLE\n"
         "from sizing.workshop import default_figures\n"
         "figures = default_figures()\n"
-        "order = PaperOrder('48291742', 3, 'cleared', date(2026, 3, 2),\n"
-        "    (PaperCage.sized(SAMPLE, figures),), cleared_by='maria')\n"
+        "order = PaperOrder('48291742', 3, 'cleared', (PaperCage.sized(SAMPLE, figures),),\n"
+        "    date(2026, 3, 2), date(2026, 3, 3), 'maria')\n"
         "data = work_order_data(order, figures, Speech('en'))\n"
         "sys.stdout.write(hashlib.sha256(Setter().pdf('work_order', data)).hexdigest())\n"
     )
