@@ -120,9 +120,7 @@ def _assumed(one: Assumed, speech: Speech) -> str:
     name = str(one.measure)
     source = f"assumed.{one.source}"
     choice = f"{name}.choice.{one.value}"
-    if one.value is None:
-        value = speech("no-limit")
-    elif speech.has(choice):
+    if speech.has(choice):
         value = speech(choice)
     elif isinstance(one.value, str):
         value = one.value
