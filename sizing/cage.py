@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from math import sqrt
 from typing import TYPE_CHECKING
 
 from sizing.accepted import WORKSHOP_DEFAULT, Assumed
 from sizing.alternatives import would_work
+from sizing.bees import Wired, risks
 from sizing.draft import Verdict, draft
 from sizing.fabrication.stays import Press, stays
 from sizing.fabrication.wires import filler_strip, made_gap, wire_row
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sizing.alternatives import WouldWork
+    from sizing.bees import Risk
     from sizing.draft import Draft
     from sizing.fabrication.stays import Stays
     from sizing.fabrication.wires import WireRow
@@ -106,6 +109,7 @@ class Design:
     fit: Fit
     frame_kind: Nearest
     frame_kinds: tuple[Likeness, ...]
+    risks: tuple[Risk, ...]
     findings: tuple[Finding, ...]
     open: tuple[str, ...]
     assumed: tuple[Assumed, ...]
@@ -130,17 +134,19 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         frame.side_to_side.value, frame.top_to_bottom.value, frame.lug_to_lug.value
     )[0]
     known = nearest.kind if is_one_of_them(nearest) else None
+    wire = _wire(found, table)
     return Design(
         verdict=found.verdict,
         workshop_version=table.version,
         cage=found.cage,
-        wire=_wire(found, table),
+        wire=wire,
         sheet=sheet(request.material),
         lid=found.lid,
         gaps=found.gaps,
         fit=Fit(),
         frame_kind=nearest,
         frame_kinds=twins(_of_the_frame(found), nearest.kind),
+        risks=_risks(request, wire, table),
         findings=(*doubts(request), *notes(found, known)),
         open=found.open,
         assumed=(*_left_to_us(request), *found.assumed),
@@ -172,6 +178,13 @@ def _wire(found: Draft, figures: Figures) -> Wire:
     if cage.floor is Floor.WIRED:
         panels.append(panel("floor", 1, cage.depth_inside))
     return Wire(limit, diameter, tuple(panels))
+
+
+def _risks(request: Request, wire: Wire, figures: Figures) -> tuple[Risk, ...]:
+    gaps = sum(panel.count * (panel.row.wires + 1) for panel in wire.panels)
+    # Wire and place vary within their bounds, every value as likely; a gap has two wires.
+    spread = sqrt((figures.wire_diameter_off**2 + 2 * figures.wire_place_off**2) / 3)
+    return risks(request.purpose, Wired(float(wire.panels[0].row.gap), spread, gaps))
 
 
 def _left_to_us(request: Request) -> Iterator[Assumed]:

@@ -135,6 +135,7 @@ def design_to_json(design: Design) -> dict[str, Any]:
             "distance": rounded(design.frame_kind.distance),
         },
         "frame_kinds": [_like(one) for one in design.frame_kinds],
+        "risks": {risk.name: str(risk.level) for risk in design.risks},
         "findings": [_finding(finding) for finding in design.findings],
         "open": list(design.open),
         "assumed": [

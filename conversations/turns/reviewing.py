@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+from conversations.bee_days import bee_days
 from conversations.effects import (
     Free,
     Journal,
@@ -23,6 +24,7 @@ from conversations.session import Errand
 from conversations.steps import Step
 from conversations.turns import onward
 from conversations.turns.turn import Turn, button, line, shortened
+from sizing.measures import Purpose
 
 __all__ = ["FIRST_NUDGE", "review"]
 
@@ -111,7 +113,18 @@ def _tell_person(turn: Turn, event: Desk) -> None:
             number=event.number,
         )
     elif event.verb in (DeskVerb.CLEAR, DeskVerb.BENCH, DeskVerb.MADE, DeskVerb.POSTED):
-        turn.say(line(f"told.{event.verb.value}", number=number), number=event.number)
+        lines = [line(f"told.{event.verb.value}", number=number)]
+        if event.verb is DeskVerb.POSTED:
+            lines += _days(turn, event.number)
+        turn.say(*lines, number=event.number)
+
+
+def _days(turn: Turn, number: str) -> tuple[Line, ...]:
+    """What the calendar says from the day on which the queen goes in."""
+    purpose = turn.notebook(number).answers.get(Step.PURPOSE)
+    if purpose is None or purpose.value is None:
+        return ()
+    return (line("blank"), *bee_days(Purpose(purpose.value), turn.context.now.date()))
 
 
 def _ask(turn: Turn, event: Desk) -> None:

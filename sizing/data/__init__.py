@@ -11,7 +11,7 @@ from typing import Any
 __all__ = ["FILES", "table"]
 
 FILES: tuple[str, ...] = (
-    "frames.toml", "known.toml", "materials.toml", "ranges.toml", "sources.toml",
+    "bees.toml", "frames.toml", "known.toml", "materials.toml", "ranges.toml", "sources.toml",
     "tolerances.toml", "workshop.toml",
 )  # fmt: skip
 

@@ -25,7 +25,9 @@ from conversations.steps import Step
 from conversations.turns.wishes import WISHES
 from sizing.accepted import SAME_KIND, WORKSHOP_DEFAULT
 from sizing.alternatives import Remedy
+from sizing.bees import Level
 from sizing.cage import Caution
+from sizing.data import table
 from sizing.draft import Verdict
 from sizing.fabrication.flat import Part
 from sizing.fabrication.sizes import Face
@@ -118,6 +120,8 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.noted.{}": MOVES,
     "desk.page.role.{}": list(Role),
     "desk.page.way.{}": list(Remedy),
+    "desk.page.level.{}": Level,
+    "risk.{}": table("bees.toml")["risk"],
     "desk.page.member.{}": ("here", "invited", "left"),
     "telegram.command.{}": COMMANDS,
     "unusable.{}": ("photo", "other"),

@@ -154,10 +154,15 @@ def _cage(cage: Mapping[str, Any], words: Words, figures: Figures) -> dict[str, 
         "outside": " × ".join("?" if one is None else words.figure(one) for one in outside),
         "would_work": [_way(way, words) for way in design.get("would_work", ())],
         "chains": explain(request, today, figures) if same else "",
+        "risks": [_risk(name, level, words) for name, level in design.get("risks", {}).items()],
         "gaps": [_gap(gap, chains, words) for gap in design["gaps"]],
         "assumed": [_assumed(taken, words) for taken in design["assumed"]],
         "open": [_title(measure, words) for measure in design["open"]],
     }
+
+
+def _risk(name: str, level: str, words: Words) -> str:
+    return f"{words(f'risk.{name}')}: {words(f'desk.page.level.{level}')}"
 
 
 def _way(way: Mapping[str, Any], words: Words) -> str:

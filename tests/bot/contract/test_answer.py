@@ -86,6 +86,7 @@ def test_the_worked_example_comes_out_number_for_number() -> None:
     } in found["gaps"]  # fmt: skip
     assert found["fit"] == {"probability": None, "weakest": None, "measure_again": None}
     assert found["frame_kind"] == {"id": "pl_wielkopolska", "distance": 0.0}
+    assert found["risks"] == {"queen-out": "low", "small-queen-out": "watch", "workers-held": "low"}
     assert (found["findings"], found["open"]) == ([], [])
     assert found["assumed"] == [
         {"measure": "below_space", "value": 7.0, "from": "box-of-the-same-kind"},

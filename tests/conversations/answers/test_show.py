@@ -49,7 +49,7 @@ def test_halves_are_rounded_away_from_zero() -> None:
     assert decimal(Fraction("35.96"), 1) == "36"
 
 
-@given(st.integers(1500, 5000), st.sampled_from(Unit))
+@given(st.integers(1510, 4990), st.sampled_from(Unit))  # rounded to 1/16 in still usual
 def test_what_is_written_reads_back_as_the_same_length(tenths: int, unit: Unit) -> None:
     """Our own echo, typed by a person, gives the length again to what is shown of it."""
     value = Fraction(tenths, 10)

@@ -9,7 +9,7 @@ import pytest
 
 from conversations.effects import Journal, NoMoreReminders, Noted, Remind, Say, StageMoved
 from conversations.events import Desk, DeskVerb
-from conversations.session import Asking, Errand, Notebook
+from conversations.session import Answer, Asking, Errand, Notebook
 from conversations.steps import Asker, Step
 from conversations.turns import reviewing
 from conversations.turns.turn import Turn
@@ -79,6 +79,23 @@ def test_a_move_is_done_written_down_and_told(
     assert (entry.what, entry.by, entry.before, entry.after) == (verb, "maria", stage, target)
     assert [one.lines[0].key for one in says(turn, "person")] == ([told] if told else [])
     assert all(one.stage == target for one in (*says(turn, "person"), *says(turn, "desk:maria")))
+
+
+@pytest.mark.parametrize(
+    ("purpose", "keys"),
+    [("isolate", ["days.break", "days.combs", "days.drones", "days.law"]),
+     ("introduce", ["days.introduce", "days.eggs"])],
+)  # fmt: skip
+def test_with_the_cage_go_the_days_to_count(
+    begin: Begin, notebook: Notebook, purpose: str, keys: list[str]
+) -> None:
+    """Those of its purpose, once it is posted; without a purpose that is known there are none."""
+    chosen = Answer(value=purpose, raw=purpose, at=NOW)
+    notebook = notebook.model_copy(update={"answers": {**notebook.answers, Step.PURPOSE: chosen}})
+    turn = begin(Asking(step=Step.RESTING), notebook, stage="made")
+    reviewing.review(turn, event(DeskVerb.POSTED, version=1))
+    (said,) = says(turn, "person")
+    assert [one.key for one in said.lines] == ["told.posted", "blank", *keys]
 
 
 def test_a_note_is_kept_and_nobody_else_sees_it(begin: Begin, notebook: Notebook) -> None:

@@ -162,6 +162,16 @@ def test_frames_it_could_be_as_well_are_named_with_what_tells_them(language: str
     assert shown_sheet(a_sheet(a_request()), words)["twins"] == []
 
 
+def test_what_may_go_wrong_at_the_wires_is_told_in_words() -> None:
+    """As low, watch or high; a percentage is told to nobody. Kept designs without it have none."""
+    sheet = a_sheet(a_request())
+    (cage,) = shown_sheet(sheet, Words("en"))["cages"]
+    assert "queen gets out: low" in cage["risks"]
+    assert not any("%" in one for one in cage["risks"])
+    del sheet.cages[0]["design"]["risks"]
+    assert shown_sheet(sheet, Words("en"))["cages"][0]["risks"] == []
+
+
 def test_each_gap_has_its_chain_as_long_as_it_gives_what_stands_there() -> None:
     """A design that was made with other figures keeps its numbers and shows no chain of today."""
     sheet = a_sheet(a_request(inside_along=length(375)))
