@@ -17,6 +17,7 @@ from sizing.measures import COUNTS, Measure
 from sizing.plausibility.ranges import band
 
 ROWS = 99
+OWN_ROWS = 460
 SIDE = Measure.SIDE_TO_SIDE
 TRICKY = "0123456789 .,;/'\"-+±x×()½⅛¹₈⁄°≈~<>?oOlIcmińfдюйsm\u200b\u00a0٣²"
 
@@ -39,16 +40,18 @@ def understood(row: Row) -> tuple[str, tuple[Fraction, ...], bool | None, str | 
     return reading.outcome, reading.values, reading.exact, reading.reason
 
 
-def test_every_raw_answer_of_the_table_is_read_as_it_says() -> None:
-    """All 99 answers that were thought of beforehand come out as agreed."""
-    with Path(__file__).with_name("answers.csv").open(encoding="utf-8", newline="") as file:
+@pytest.mark.parametrize(("name", "count"), [("answers.csv", ROWS), ("own_answers.csv", OWN_ROWS)])
+def test_every_raw_answer_of_the_tables_is_read_as_it_says(name: str, count: int) -> None:
+    """All 99 answers that were agreed beforehand come out as agreed, and all further ones, in
+    eight languages, as whoever typed them would expect."""
+    with Path(__file__).with_name(name).open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
     wrong = [
         (row["raw"], row["measure"], expected(row), understood(row))
         for row in rows
         if understood(row) != expected(row)
     ]
-    assert len(rows) == ROWS
+    assert len(rows) == count
     assert wrong == []
 
 
