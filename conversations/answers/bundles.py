@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from conversations.answers.fitting import bare_symbols, option, step_of
 from conversations.answers.numbers import Amount, Form
-from conversations.answers.outcome import Option, Outcome, Reading, Reason, ask
+from conversations.answers.outcome import Outcome, Reading, Reason, ask
 from conversations.answers.units import Symbol, Unit
 from sizing.measures import Measure
 from sizing.plausibility.ranges import band
@@ -78,17 +78,17 @@ def _common_symbols(amounts: Iterable[Amount]) -> list[Symbol | None]:
 def _in_unit(
     amounts: Sequence[Amount], questions: Sequence[Measure], symbol: Symbol | None
 ) -> Reading | None:
-    options: list[Option] = []
-    steps: list[Mm] = []
-    for amount in amounts:
-        typed = amount.symbol or symbol
-        assert typed is not None
-        options.append(option(amount.value, typed))
-        if amount.value:
-            steps.append(step_of(amount, options[-1]))
-    measures = _placed([each.value for each in options], questions)
+    typed = [amount.symbol or symbol for amount in amounts]
+    pairs = [(amount, unit) for amount, unit in zip(amounts, typed, strict=True) if unit]
+    assert len(pairs) == len(amounts), "a unit is given for every bare amount"
+    # most readings end here: what nobody will be shown is not written out
+    measures = _placed([amount.value * unit.size for amount, unit in pairs], questions)
     if measures is None:
         return None
+    options = [option(amount.value, unit) for amount, unit in pairs]
+    steps = [
+        step_of(amount, each) for amount, each in zip(amounts, options, strict=True) if amount.value
+    ]
     return Reading(
         Outcome.PROPOSE, tuple(each.value for each in options), options=tuple(options),
         unit=options[0].unit, step=max(steps, default=None), measures=measures,
