@@ -23,6 +23,7 @@ from conversations.effects import (
     InUnit,
     LengthValue,
     Line,
+    Money,
     NumberValue,
     Say,
     Value,
@@ -99,6 +100,8 @@ def _value(texts: Catalogue, value: Value) -> str | Markup:
         return reference.format(value.number)
     if isinstance(value, DateValue):
         return format_date(value.day, format="long", locale=texts.language)
+    if isinstance(value, Money):
+        return numbers.format_currency(value.amount, value.currency, locale=texts.language)
     if isinstance(value, Free):
         return value.text
     return Markup(texts.text(value.key))  # noqa: S704 - a text of ours

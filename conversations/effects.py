@@ -8,6 +8,7 @@ in its own way and nothing a person typed is ever taken for markup.
 from __future__ import annotations
 
 from datetime import date, datetime
+from decimal import Decimal
 from fractions import Fraction
 from typing import Annotated, Literal
 
@@ -28,6 +29,7 @@ __all__ = [
     "Journal",
     "LengthValue",
     "Line",
+    "Money",
     "NoMoreReminders",
     "Noted",
     "NumberValue",
@@ -88,6 +90,14 @@ class DateValue(_Plain):
     day: date
 
 
+class Money(_Plain):
+    """An amount of money, in a currency by its ISO 4217 code."""
+
+    kind: Literal["money"] = "money"
+    amount: Decimal
+    currency: str
+
+
 class Free(_Plain):
     """Words somebody typed, shown as they are."""
 
@@ -103,7 +113,7 @@ class TextKey(_Plain):
 
 
 Value = Annotated[
-    LengthValue | InUnit | Count | NumberValue | DateValue | Free | TextKey,
+    LengthValue | InUnit | Count | NumberValue | DateValue | Money | Free | TextKey,
     Field(discriminator="kind"),
 ]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from conversations.answers import Unit, written
-from conversations.effects import Count, Free, LengthValue, Line, TextKey, Value
+from conversations.effects import Count, Free, LengthValue, Line, Money, TextKey, Value
 from conversations.script import DEFAULTS, QUESTIONS, Kind
 from conversations.session import Answer, Notebook
 from conversations.steps import Step
@@ -213,6 +213,7 @@ def _cage_lines(design: Design) -> list[Line]:
         ),
         Line(key="read_back.lid", values={"lid": TextKey(key=f"lid.kind.{design.lid.kind}")}),
     ]
+    lines += _price_lines(design)
     lines.append(Line(key=f"read_back.verdict.{design.verdict}"))
     for gap in design.gaps:
         if gap.verdict in ("fails", "tight"):
@@ -232,3 +233,17 @@ def _cage_lines(design: Design) -> list[Line]:
             for measure in design.open
         ]
     return lines
+
+
+def _price_lines(design: Design) -> list[Line]:
+    """What it comes to, where the workshop says so and makes the cage."""
+    price = design.price
+    if price is None or design.verdict == "cannot":
+        return []
+    values: dict[str, Value] = {
+        "total": Money(amount=price.total, currency=price.currency),
+        "post": Money(amount=price.post, currency=price.currency),
+    }
+    return [
+        Line(key="read_back.price_with_post" if price.post else "read_back.price", values=values)
+    ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 from math import sqrt
@@ -12,6 +12,7 @@ from sizing.accepted import WORKSHOP_DEFAULT, Assumed
 from sizing.alternatives import would_work
 from sizing.bees import Wired, risks
 from sizing.draft import Verdict, draft
+from sizing.fabrication.price import price_of
 from sizing.fabrication.stays import Press, stays
 from sizing.fabrication.wires import filler_strip, made_gap, wire_row
 from sizing.known_frames import is_one_of_them, twins
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from sizing.alternatives import WouldWork
     from sizing.bees import Risk
     from sizing.draft import Draft
+    from sizing.fabrication.price import Price
     from sizing.fabrication.stays import Stays
     from sizing.fabrication.wires import WireRow
     from sizing.fit import Cage, Gap
@@ -116,7 +118,7 @@ class Design:
     cautions: tuple[Caution, ...]
     would_work: tuple[WouldWork, ...]
     weight_g: Fraction | None = None
-    price: Fraction | None = None
+    price: Price | None = None
 
 
 def design_cage(request: Request, figures: Figures | None = None) -> Design:
@@ -135,7 +137,7 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
     )[0]
     known = nearest.kind if is_one_of_them(nearest) else None
     wire = _wire(found, table)
-    return Design(
+    design = Design(
         verdict=found.verdict,
         workshop_version=table.version,
         cage=found.cage,
@@ -153,6 +155,7 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         cautions=tuple(_cautions(request, found, table)),
         would_work=would_work(request, found, table),
     )
+    return replace(design, price=price_of(design, request.pieces, table))
 
 
 def _of_the_frame(found: Draft) -> dict[Measure, Mm]:

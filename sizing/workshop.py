@@ -106,6 +106,19 @@ class Figures:
     strip_blank: Mm
     strip_radius: Mm
     strip_thickness: Mm
+    price_shown: bool
+    price_currency: str
+    price_cage: Fraction
+    price_wire: Fraction
+    price_sheet: Fraction
+    price_lid_end_open: Fraction
+    price_lid_closed: Fraction
+    price_lid_closed_between_walls: Fraction
+    price_some_pieces: Fraction
+    price_some_less: Fraction
+    price_many_pieces: Fraction
+    price_many_less: Fraction
+    price_post: Fraction
     gaps: Mapping[GapName, GapRule]
 
 

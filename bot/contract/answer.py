@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from _typeshed import DataclassInstance
 
     from sizing.cage import Design, Panel
+    from sizing.fabrication.price import Price
     from sizing.fit import Gap
     from sizing.known_frames import Likeness
     from sizing.plausibility.findings import Finding
@@ -115,6 +116,19 @@ def _made(panel: Panel) -> dict[str, Any]:
     }
 
 
+def _price(price: Price | None) -> dict[str, Any] | None:
+    """Amounts as text, so that no binary number stands for money."""
+    if price is None:
+        return None
+    return {
+        "currency": price.currency,
+        "each": str(price.each),
+        "pieces": price.pieces,
+        "cages": str(price.cages),
+        "post": str(price.post),
+    }
+
+
 def design_to_json(design: Design) -> dict[str, Any]:
     """`design` in the form of the contract, lengths rounded to 0.001 mm.
 
@@ -148,7 +162,7 @@ def design_to_json(design: Design) -> dict[str, Any]:
         ],
         "cautions": [str(caution) for caution in design.cautions],
         "weight_g": design.weight_g,
-        "price": design.price,
+        "price": _price(design.price),
     }
     if design.verdict is not Verdict.MAKE:
         answer["would_work"] = [

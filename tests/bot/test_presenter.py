@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 
 import pytest
@@ -17,6 +18,7 @@ from conversations.effects import (
     Free,
     LengthValue,
     Line,
+    Money,
     NumberValue,
     Say,
     TextKey,
@@ -41,6 +43,16 @@ def test_inches_are_shown_as_fractions_beside_tenths_of_a_millimetre() -> None:
     """14 1/8 in is 358.775 mm, shown to the tenth."""
     value = LengthValue(mm=Fraction("358.775"), also="in")
     assert length(value, "en") == "358.8 mm (14 1/8 in)"
+
+
+def test_money_stands_as_the_language_writes_it() -> None:
+    """Sign, mark and place of the currency are those of the language; it is never promised."""
+    zloty = Money(amount=Decimal("45.40"), currency="PLN")
+    assert "PLN45.40" in said("read_back.price", total=zloty)
+    assert "45,40\u00a0zł" in said("read_back.price", "pl", total=zloty)
+    for language, words in (("en", ("about", "to be confirmed")), ("pl", ("około", "potwierdzi"))):
+        text = said("read_back.price_with_post", language, total=zloty, post=zloty)
+        assert all(word in text for word in words)
 
 
 def test_plural_forms_follow_the_number() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -14,7 +15,7 @@ from conversations.session import Answer, Notebook
 from conversations.steps import Step
 from conversations.summary import design_of, lid_between_walls, read_back, request_of
 from sizing.measures import Below, LidChoice, Material, Purpose, Spacer
-from sizing.workshop import default_figures
+from sizing.workshop import Figures, default_figures
 
 FIGURES = default_figures()
 Given = Callable[..., Answer]
@@ -27,9 +28,14 @@ def with_answers(notebook: Notebook, **given: Answer | None) -> Notebook:
     return notebook.model_copy(update={"answers": left})
 
 
-def shown(notebook: Notebook, language: str = "en", contact: str | None = None) -> str:
+def shown(
+    notebook: Notebook,
+    language: str = "en",
+    contact: str | None = None,
+    figures: Figures = FIGURES,
+) -> str:
     """The read-back as the person sees it."""
-    lines = read_back(notebook, FIGURES, contact=contact)
+    lines = read_back(notebook, figures, contact=contact)
     return Presenter().present(Say(lines=lines, language=language)).text
 
 
@@ -148,3 +154,21 @@ def test_every_language_reads_everything_back(notebook: Notebook, answer: Given)
         texts = [shown(one, language) for one in (Notebook(), notebook, full)]
         assert all(texts)
         assert "22" in texts[2]
+
+
+@pytest.mark.parametrize("language", languages())
+def test_a_price_is_told_only_where_the_workshop_does(
+    notebook: Notebook, answer: Given, language: str
+) -> None:
+    """About so much, for all pieces and the post; silent as built in and where nothing is made."""
+    asking = replace(FIGURES, price_shown=True, price_cage=Fraction(20), price_post=Fraction(6))
+    told = {
+        "en": "Price: about €26.00 with €6.00",
+        "pl": "Cena: około 26,00\u00a0€, w tym wysyłka 6",
+    }
+    assert told[language] in shown(notebook, language, figures=asking)
+    word = told[language].split()[0]
+    assert word not in shown(notebook, language)
+    assert word in shown(notebook, language, figures=replace(asking, price_post=Fraction(0)))
+    jams = with_answers(notebook, inside_along=answer("361"))
+    assert word not in shown(jams, language, figures=asking)

@@ -16,7 +16,10 @@ HOW_KNOWN = {"read", "derived", "trade", "ours"}
 UNITS = {
     "mm", "1", "count", "probability", "share of the coating's mass", "N", "N/mm²", "g/cm³",
     "g/m², g/cm³", "d",
+    "percent", "money", "money per metre", "money per square metre",
 }  # fmt: skip
+UNITS = {"mm", "1", "count", "probability", "share of the coating's mass", "percent", "money",
+         "money per metre", "money per square metre"}  # fmt: skip
 NEEDED = {"unit", "source", "status"}
 
 

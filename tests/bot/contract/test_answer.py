@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -23,6 +25,7 @@ from sizing.measures import (
     Spacer,
 )
 from sizing.plausibility.ranges import band
+from sizing.workshop import default_figures
 
 REQUEST: dict[str, Any] = {
     "purpose": "isolate",
@@ -94,6 +97,16 @@ def test_the_worked_example_comes_out_number_for_number() -> None:
     assert found["cautions"][:2] == ["cut-edges", "zinc-and-acid"]
     assert (found["weight_g"], found["price"]) == (None, None)
     assert "would_work" not in found
+
+
+def test_money_stands_as_text() -> None:
+    """No binary number stands for money; off it is null, as above."""
+    asking = replace(default_figures(), price_shown=True, price_cage=Fraction("20.5"))
+    request = request_from_json(json.dumps(REQUEST))
+    found = design_to_json(design_cage(request, asking))
+    assert found["price"] == {
+        "currency": "EUR", "each": "20.50", "pieces": 1, "cages": "20.50", "post": "0.00",
+    }  # fmt: skip
 
 
 def test_the_answer_is_plain_json() -> None:
