@@ -119,6 +119,17 @@ class Figures:
     price_many_pieces: Fraction
     price_many_less: Fraction
     price_post: Fraction
+    wire_from: str
+    wire_bar: Mm
+    wire_coil: Mm
+    wire_kerf: Mm
+    edges_from: str
+    edge_bar: Mm
+    edge_kerf: Mm
+    sheet_width: Mm
+    sheet_length: Mm
+    sheet_kerf: Mm
+    sheet_margin: Mm
     gaps: Mapping[GapName, GapRule]
 
 
