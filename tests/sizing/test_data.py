@@ -18,8 +18,6 @@ UNITS = {
     "g/m², g/cm³", "d",
     "percent", "money", "money per metre", "money per square metre",
 }  # fmt: skip
-UNITS = {"mm", "1", "count", "probability", "share of the coating's mass", "percent", "money",
-         "money per metre", "money per square metre"}  # fmt: skip
 NEEDED = {"unit", "source", "status"}
 
 
