@@ -8,15 +8,18 @@ in the context.
 from __future__ import annotations
 
 from conversations import reference
+from conversations.answers import Outcome, read
+from conversations.answers.text import normalise
 from conversations.context import Context
 from conversations.effects import Effect, Journal, PhotoKept, TextKey
 from conversations.events import Choose, Desk, Due, Edit, Event, Photo, Text, Unusable, Voice
-from conversations.locale import languages
+from conversations.locale import catalogue, languages
 from conversations.review import CHANGEABLE
 from conversations.script import QUESTIONS, Kind
 from conversations.session import Asking, Heard, Session
 from conversations.steps import Asker, Mode, Step
 from conversations.turns import (
+    asides,
     choosing,
     handing_in,
     measuring,
@@ -80,10 +83,45 @@ def _said(turn: Turn, text: str, reply_to: int | None) -> None:
         assert order is not None
         turn.say(order_line(order), choices=(button("carry-on"), button("person")), number=number)
         return
+    if text.strip().startswith("/"):
+        turn.say(line("not_understood.command"), line("help.words"), choices=onward.way_back(turn))
+        return
+    if turn.session.passing and not _is_number(turn, text):
+        asides.pass_on(turn, text)
+        return
     if not _bound(turn, reply_to):
         return
+    if reply_to is None:
+        text = _named(turn, text)
     turn.remember_said((turn.asking.step,), turn.asking.number)
     _answer(turn, text)
+
+
+def _is_number(turn: Turn, text: str) -> bool:
+    """Whether these words answer the measure that is asked, and need nobody to read them."""
+    measure = turn.asking.step.measure
+    if measure is None:
+        return False
+    return read(text, measure, language=turn.session.language).outcome is Outcome.TAKE
+
+
+def _named(turn: Turn, text: str) -> str:
+    """ "Side to side is 365": where an answered measure is named first, it is what is asked now;
+    the words after the name."""
+    said = normalise(text)
+    order = turn.context.orders[-1].number if turn.context.orders else None
+    number = None if turn.session.notebook.answers else order
+    if number is not None and not _changeable(turn, number):
+        return text
+    texts = catalogue(turn.session.language)
+    for step in turn.notebook(number).answers:
+        name = normalise(texts.text(f"{step.value}.title")) if step in QUESTIONS else ""
+        after = said.removeprefix(name).lstrip(" :=,")
+        named = name and said.startswith(name) and step.measure is not None
+        if named and step is not turn.asking.step and any(sign.isdigit() for sign in after):
+            turn.update(asking=Asking(step=step, asker=Asker.CHANGE, number=number))
+            return after
+    return text
 
 
 def _order_number(turn: Turn, text: str) -> str | None:
@@ -120,10 +158,11 @@ def _answer(turn: Turn, text: str, *, how: str = "typed") -> None:
         if (choice := choosing.find_label(turn, text, heard)) is not None:
             _tapped(turn, choice, heard)
             return
-    if asking.step in (Step.READ_BACK, Step.RESTING):
-        onward.ask_again(
-            turn, (line("not_understood.tap"),) if asking.step is Step.READ_BACK else ()
-        )
+    if asking.step is Step.READ_BACK:
+        onward.ask_again(turn, (line("not_understood.tap"),))
+        return
+    if asking.step is Step.RESTING:
+        asides.offer(turn, text) if turn.context.orders else onward.ask_again(turn)
         return
     question = QUESTIONS[asking.step]
     if question.kind in (Kind.LENGTH, Kind.COUNT):
@@ -138,7 +177,7 @@ def _answer(turn: Turn, text: str, *, how: str = "typed") -> None:
     elif asking.step is Step.LANGUAGE:
         choosing.greet(turn)
     else:
-        onward.ask_again(turn, (line("not_understood.choice"),))
+        choosing.not_a_choice(turn)
 
 
 def _offers(turn: Turn) -> tuple[Heard, ...]:
@@ -160,6 +199,8 @@ def _heard(turn: Turn, k: int | None) -> Heard | None:
 
 
 def _chosen(turn: Turn, event: Choose) -> None:
+    if turn.session.passing:
+        turn.update(passing=False)
     if event.of is not None:
         heard = _heard(turn, event.of)
     else:
@@ -181,6 +222,8 @@ def _tapped(turn: Turn, choice: str, heard: Heard) -> None:
         choosing.choose_language(turn, choice)
     elif choice in wishes.WISHES:
         wishes.grant(turn, choice)
+    elif choice == "withdraw-it":
+        asides.withdraw(turn, heard.number)
     elif choice == "hand-in":
         _hand_in(turn, heard)
     elif (

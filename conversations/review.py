@@ -12,7 +12,8 @@ from enum import StrEnum
 from conversations.events import DeskVerb
 
 __all__ = [
-    "CHANGEABLE", "MAY", "MOVES", "REASON", "Move", "Refusal", "Role", "Stage", "refusal",
+    "CHANGEABLE", "MAY", "MOVES", "REASON", "WITHDRAWABLE", "Move", "Refusal", "Role", "Stage",
+    "refusal",
 ]  # fmt: skip
 
 
@@ -93,6 +94,9 @@ MAY: dict[Role, frozenset[DeskVerb]] = {
 
 CHANGEABLE: frozenset[Stage] = _from(*_OPEN)
 """Here the person may still change an answer; each change is a new version."""
+
+WITHDRAWABLE: frozenset[Stage] = _from(*_OPEN, Stage.CLEARED)
+"""Until somebody begins to make it the person may take the order back."""
 
 
 REASON = 10

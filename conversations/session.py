@@ -141,6 +141,10 @@ class Session(_Plain):
     resting: bool = False
     """The person said "later"; no reminder is sent until they come back."""
     greeted: bool = False
+    passing: bool = False
+    """The next words go to the workshop."""
+    unheard: str = ""
+    """Words that were no answer and no wish; one tap passes them on."""
     album: str | None = None
     """The pictures that came last, and were answered once, belong together under this name."""
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from conversations.answers import Reason, read
+from conversations.answers.text import normalise
 from conversations.effects import Contact, Free, TextKey
 from conversations.locale import catalogue, languages
 from conversations.script import DEFAULTS, QUESTIONS, Kind
@@ -21,11 +24,19 @@ __all__ = [
     "list_changes",
     "no_lugs",
     "no_name",
+    "not_a_choice",
     "words",
 ]
 
 _MEASURED_TO = {Step.BELOW: Step.BELOW_SPACE, Step.ABOVE: Step.ABOVE_SPACE}
 """A distance to something is no longer true where that something is another."""
+_OTHER_LABELS = {
+    "no": ("choice.leave_it", "choice.leave_all", "choice.keep_it"),
+    "insist": ("choice.has_lugs",),
+    "start-over": ("choice.new_order",),
+    "other-value": ("choice.measure_again",),
+}
+"""What else can stand on a button with this id."""
 _DIGITS = 6
 """The shortest telephone numbers have so many digits."""
 _LONGEST = 200
@@ -118,9 +129,25 @@ def no_lugs(turn: Turn, reason: str, name: Free | TextKey) -> None:
     )
 
 
+@cache
+def _labels(language: str, step: Step, identity: str) -> frozenset[str]:
+    """All that may stand on a button with this id, or be said for it, in one language."""
+    texts = catalogue(language)
+    keys = (
+        f"{step.value}.choice.{identity}", f"choice.{identity}", f"{identity}.title",
+        *_OTHER_LABELS.get(identity, ()),
+    )  # fmt: skip
+    labels = [texts.text(key) for key in keys if texts.has(key)]
+    if texts.has(words := f"choice.{identity}.words"):
+        labels += texts.text(words).split("|")
+    if identity in languages() and step is Step.LANGUAGE:
+        labels.append(catalogue(identity).text("language.self"))
+    return frozenset(normalise(label) for label in labels)
+
+
 def _contact(turn: Turn, said: str, asking: Asking) -> None:
-    if not _reaches(said) and asking.tries == 0:
-        asked_again = asking.plain().model_copy(update={"tries": 1})
+    if not _reaches(said) and asking.raw != said:
+        asked_again = asking.plain().model_copy(update={"raw": said})
         turn.put_question(asked_again, (line("contact.short"),))
         return
     turn.do(Contact(text=said))
@@ -165,26 +192,31 @@ def list_changes(turn: Turn, number: str | None) -> None:
     )
 
 
+def not_a_choice(turn: Turn) -> None:
+    """Words that are none of the answers: said otherwise each time, at last with a person."""
+    tries = turn.asking.tries + 1
+    turn.update(asking=turn.asking.model_copy(update={"tries": tries}))
+    leads = ("not_understood.choice", "not_understood.place", "not_understood.person")
+    last = tries >= len(leads)
+    lead = line(leads[min(tries, len(leads)) - 1])
+    asking = turn.asking.plain()
+    turn.put_question(asking, (lead,), extra=(button("person"),) if last else ())
+
+
 def find_label(turn: Turn, text: str, heard: Heard) -> str | None:
     """The id of the choice the person typed out instead of tapping it, or its place in the list.
 
     The place counts only for the question that is asked: elsewhere a number is an answer.
     """
-    said = text.strip().casefold().rstrip(".!")
+    said = normalise(text).rstrip(".!")
     if not said:
         return None
     step = heard.step
     pure = step in QUESTIONS and QUESTIONS[step].kind is Kind.CHOICE and heard.k == turn.asking.k
-    if pure and said.isascii() and said.isdigit() and 1 <= int(said) <= len(heard.choices):
-        return heard.choices[int(said) - 1]
-    texts = catalogue(turn.session.language)
+    place = text.strip().rstrip(".!")
+    if pure and place.isascii() and place.isdigit() and 1 <= int(place) <= len(heard.choices):
+        return heard.choices[int(place) - 1]
     for identity in heard.choices:
-        keys = (f"{step.value}.choice.{identity}", f"choice.{identity}")
-        labels = [texts.text(key).casefold() for key in keys if texts.has(key)]
-        if texts.has(words := f"choice.{identity}.words"):
-            labels += texts.text(words).split("|")
-        if identity in languages() and step is Step.LANGUAGE:
-            labels.append(catalogue(identity).text("language.self").casefold())
-        if said == identity or said in labels:
+        if said == identity or said in _labels(turn.session.language, step, identity):
             return identity
     return None

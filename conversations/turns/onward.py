@@ -103,7 +103,7 @@ def ask_again(turn: Turn, lead: tuple[Line, ...] = ()) -> None:
             *lead,
             *((line("blank"),) if lead else ()),
             *_resting_lines(turn),
-            choices=_resting_choices(turn),
+            choices=resting_choices(turn),
         )
     else:
         turn.put_question(asking.plain(), lead)
@@ -145,8 +145,23 @@ def _resting_lines(turn: Turn) -> tuple[Line, ...]:
     return handing_in.order_lines(turn)
 
 
-def _resting_choices(turn: Turn) -> tuple[Choice, ...]:
+def resting_choices(turn: Turn) -> tuple[Choice, ...]:
     choices = [button("start-over", "choice.new_order")]
     if any(Stage(order.stage) in handing_in.CHANGEABLE for order in turn.context.orders):
         choices.insert(0, button("change"))
     return (*choices, button("person"))
+
+
+def way_back(turn: Turn) -> tuple[Choice, ...]:
+    """Back to what is asked, where something is."""
+    asked = turn.asking.step is not Step.RESTING or turn.session.notebook.answers
+    return (button("carry-on"),) if asked else ()
+
+
+def close_questions(turn: Turn, number: str) -> None:
+    """Nothing about this order is asked any more."""
+    left = tuple(errand for errand in turn.session.errands if errand.number != number)
+    turn.update(errands=left)
+    turn.do(NoMoreReminders(beginning=f"question-{number}"))
+    if turn.asking.number == number:
+        resume(turn)

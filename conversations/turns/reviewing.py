@@ -9,7 +9,6 @@ from conversations.effects import (
     Free,
     Journal,
     Line,
-    NoMoreReminders,
     Noted,
     NumberValue,
     Remind,
@@ -70,7 +69,7 @@ def review(turn: Turn, event: Desk) -> None:
         turn.do(Noted(number=order.number, by=event.by, what=event.verb.value, text=words))
     _tell_person(turn, event)
     if move.target is not None and move.target not in CHANGEABLE:
-        _close_questions(turn, order.number)
+        onward.close_questions(turn, order.number)
     done = line(f"desk.done.{event.verb.value}", number=NumberValue(number=order.number))
     turn.do(
         Say(
@@ -137,12 +136,3 @@ def _ask(turn: Turn, event: Desk) -> None:
     asking = turn.asking
     if asking.number is None or (asking.number, asking.step) == (event.number, step):
         onward.run_errand(turn, errand)
-
-
-def _close_questions(turn: Turn, number: str) -> None:
-    """Nothing about this order is asked any more."""
-    left = tuple(errand for errand in turn.session.errands if errand.number != number)
-    turn.update(errands=left)
-    turn.do(NoMoreReminders(beginning=f"question-{number}"))
-    if turn.asking.number == number:
-        onward.resume(turn)

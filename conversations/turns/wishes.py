@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cache
 
+from conversations.answers.text import normalise
 from conversations.effects import Choice, Journal, Line, NoMoreReminders, Remind
 from conversations.locale import catalogue, languages
-from conversations.review import CHANGEABLE
+from conversations.review import CHANGEABLE, Stage
 from conversations.session import Asking, Notebook
 from conversations.steps import Step
-from conversations.turns import choosing, onward
+from conversations.turns import asides, choosing, onward
 from conversations.turns.handing_in import order_lines
 from conversations.turns.turn import Turn, button, line
 
@@ -27,13 +28,13 @@ def _words() -> dict[str, str]:
     for language in languages():
         for name in WISHES:
             for word in catalogue(language).text(f"wish.{name}").split("|"):
-                found.setdefault(word.strip().casefold(), name)
+                found.setdefault(normalise(word), name)
     return found
 
 
 def named(text: str) -> str | None:
     """The wish a message speaks of: `/help`, "help", "pomoc" … or None."""
-    said = text.strip().casefold().rstrip(".!?") or text.strip()
+    said = normalise(text).rstrip(".!?") or text.strip()
     if said.startswith("/"):
         command = said[1:].split("@")[0].split()[0] if said[1:].split("@")[0].split() else ""
         return _COMMANDS.get(command)
@@ -42,9 +43,9 @@ def named(text: str) -> str | None:
 
 def says_no_lugs(text: str) -> bool:
     """Whether the person says that the frame has no lugs at all, without any number."""
-    said = text.strip().casefold().rstrip(".!")
+    said = normalise(text).rstrip(".!")
     return any(
-        said == word.strip().casefold()
+        said == normalise(word)
         for language in languages()
         for word in catalogue(language).text("wish.no-lugs").split("|")
     )
@@ -65,14 +66,14 @@ def _start(turn: Turn) -> None:
 def _help(turn: Turn) -> None:
     turn.say(
         line("help.how"), line("blank"), line("help.words"), line("help.person"),
-        choices=(button("carry-on"), button("change"), button("person")),
+        choices=(*onward.way_back(turn), button("change"), button("person")),
     )  # fmt: skip
 
 
 def _privacy(turn: Turn) -> None:
     turn.say(
         line("privacy.what"), line("privacy.who"), line("privacy.how_long"), line("privacy.erase"),
-        choices=(button("carry-on"),),
+        choices=onward.way_back(turn),
     )  # fmt: skip
 
 
@@ -89,7 +90,7 @@ def _status(turn: Turn) -> None:
         lines.append(line("status.notebook"))
     if not lines:
         lines.append(line("resting.none"))
-    turn.say(*lines, choices=(button("carry-on"), button("person")))
+    turn.say(*lines, choices=(*onward.way_back(turn), button("person")))
 
 
 def _later(turn: Turn) -> None:
@@ -107,11 +108,8 @@ def _repeat(turn: Turn) -> None:
     onward.ask_again(turn)
 
 
-def _person(turn: Turn) -> None:
-    newest = turn.context.orders[-1].number if turn.context.orders else None
-    turn.do(Journal(what="wants-a-person", by="beekeeper", number=newest))
-    turn.tell_desk("desk.person_wanted" if newest else "desk.person_wanted_new", newest)
-    turn.say(line("person.noted"), choices=(button("carry-on"),))
+def _pass_on(turn: Turn) -> None:
+    asides.pass_on(turn, turn.session.unheard)
 
 
 def _change(turn: Turn) -> None:
@@ -122,7 +120,12 @@ def _change(turn: Turn) -> None:
     if orders:
         choosing.list_changes(turn, orders[-1].number)
     elif turn.context.orders:
-        turn.say(line("changed.too_late_ask"), choices=(button("person"),))
+        down = turn.context.orders[-1].stage == Stage.TURNED_DOWN
+        again = (button("start-over", "choice.new_order"),) if down else ()
+        turn.say(
+            line("changed.turned_down" if down else "changed.too_late_ask"),
+            choices=(*again, button("person")),
+        )
     else:
         onward.ask_again(turn, (line("change.nothing"),))
 
@@ -159,7 +162,9 @@ WISHES: dict[str, Callable[[Turn], None]] = {
     "later": _later,
     "carry-on": _carry_on,
     "repeat": _repeat,
-    "person": _person,
+    "person": asides.ask_person,
+    "pass-on": _pass_on,
+    "withdraw": asides.ask_withdraw,
     "change": _change,
     "start-over": _start_over,
     "undo": _undo,
