@@ -137,7 +137,7 @@ class _Sheet:
             opening=self._mm(panel.opening),
         )
         self._down(panel.length)
-        for wire in panel.wires:
+        for wire in (*panel.wires, *panel.stays):
             self._line(wire, "WIRE")
 
     def _down(self, height: Fraction) -> None:

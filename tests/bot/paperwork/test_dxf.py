@@ -113,7 +113,11 @@ def test_what_is_read_back_is_what_was_worked_out(kind: str) -> None:
     assert len(on(drawing, "BEND")) == sum(len(part.bends) for part in made)
     panels = wire_panels(one.design, one.figures)
     lengths = [line.dxf.start.distance(line.dxf.end) for line in on(drawing, "WIRE")]
-    assert lengths == [pytest.approx(float(panel.length)) for panel in panels for _ in panel.wires]
+    assert lengths == [
+        pytest.approx(float(length))
+        for panel in panels
+        for length in [panel.length] * len(panel.wires) + [panel.opening] * len(panel.stays)
+    ]
 
 
 def test_bends_lie_inside_their_outline() -> None:
