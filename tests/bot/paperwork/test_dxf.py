@@ -154,6 +154,17 @@ def test_every_part_is_named_and_counted(language: str) -> None:
     assert {"en": "0.8 mm", "pl": "0,8 mm"}[language] in wall
 
 
+@pytest.mark.parametrize("language", languages())
+def test_a_cage_with_an_open_size_is_named_and_not_drawn(language: str) -> None:
+    """The others of the order are; nothing is made up for it."""
+    one = cage()
+    bare = replace(one.design, cage=replace(one.design.cage, drop_below_ledge=None))
+    both = flat_patterns("48291742", [replace(one, design=bare), replace(one, item=2)], language)
+    drawing = read(both)
+    assert len(on(drawing, "CUT")) == len(patterns(one.design, one.figures))
+    assert {"en": "still open", "pl": "brakuje"}[language] in on(drawing, "TEXT")[0].dxf.text
+
+
 def test_the_same_order_gives_the_same_bytes() -> None:
     """No clock, no chance, no id in a drawing."""
     first, second = (flat_patterns("48291742", [cage()], "pl") for _ in range(2))
