@@ -117,9 +117,18 @@ def check_width(made: dict[Part, Pattern], design: Design, figures: Figures) -> 
 
 
 def check_length(made: dict[Part, Pattern], design: Design, figures: Figures) -> None:
-    """Both strips lie between the end walls: with these they are as long as the cage."""
+    """Both strips lie between the end walls: with these they are as long as the cage.
+
+    Their tabs reach to the guides, or no farther than the face where the floor has flanges.
+    """
     for part in (Part.TOP_EDGE, Part.BOTTOM_EDGE):
-        along = folded(made[part]).along
+        shape = folded(made[part])
+        along = shape.along
+        tab = figures.face_thickness
+        if not (part is Part.BOTTOM_EDGE and design.cage.floor is Floor.FLAT):
+            tab += design.cage.guide_each or 0
+        check_size(shape.legs["left"], tab)
+        check_size(shape.legs["right"], tab)
         check_size(along, design.cage.length_inside, 2)
         check_size(along + 2 * float(made[Part.END_WALL].thickness), design.cage.length_outside, 2)
 
@@ -181,17 +190,20 @@ def flat_of(pattern: Pattern) -> Polygon:
 
 
 def check_sound(pattern: Pattern) -> None:
-    """Closed and simple, at the origin; every bend whole on the sheet, its zone clear of edges."""
+    """Closed, simple, at the origin; every bend whole on the sheet, clear of corners and bends."""
     shape = flat_of(pattern)
     assert shape.is_valid
     assert shape.exterior.is_ccw
     assert shape.bounds == (0, 0, float(pattern.width), float(pattern.height))
+    zones: list[Polygon] = []
     for bend in pattern.bends:
         line = LineString([(float(x), float(y)) for x, y in bend.line])
         half = float(bend.zone) / 2
         zone = line.buffer(half, cap_style="flat")
         assert line.length > 0
         assert zone.difference(shape).area < TINY
+        assert all(zone.intersection(other).area < TINY for other in zones)
+        zones.append(zone)
         inside = zone.buffer(-TINY)
         assert not [
             point for point in pattern.outline if inside.contains(Point(*map(float, point)))
