@@ -14,6 +14,7 @@ from sizing.bees import Wired, risks
 from sizing.draft import Verdict, draft
 from sizing.fabrication.price import price_of
 from sizing.fabrication.stays import Press, stays
+from sizing.fabrication.weight import cage_mass
 from sizing.fabrication.wires import filler_strip, made_gap, wire_row
 from sizing.known_frames import is_one_of_them, twins
 from sizing.materials import sheet, steel
@@ -155,7 +156,11 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         cautions=tuple(_cautions(request, found, table)),
         would_work=would_work(request, found, table),
     )
-    return replace(design, price=price_of(design, request.pieces, table))
+    return replace(
+        design,
+        weight_g=cage_mass(design, design.sheet, table),
+        price=price_of(design, request.pieces, table),
+    )
 
 
 def _of_the_frame(found: Draft) -> dict[Measure, Mm]:

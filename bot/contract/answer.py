@@ -161,7 +161,7 @@ def design_to_json(design: Design) -> dict[str, Any]:
             for assumed in design.assumed
         ],
         "cautions": [str(caution) for caution in design.cautions],
-        "weight_g": design.weight_g,
+        "weight_g": None if design.weight_g is None else round(design.weight_g),
         "price": _price(design.price),
     }
     if design.verdict is not Verdict.MAKE:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from io import StringIO
 from typing import TYPE_CHECKING
@@ -19,6 +19,7 @@ from babel.numbers import format_decimal
 from conversations import reference
 from conversations.locale import catalogue
 from sizing.cage import Design
+from sizing.errors import NotSizedError
 from sizing.fabrication.flat import Line, Pattern, Point, WirePanel
 from sizing.fabrication.sheet import patterns, wire_panels
 from sizing.workshop import Figures
@@ -33,9 +34,10 @@ LAYERS = {"CUT": 1, "BEND": 5, "WIRE": 3, "TEXT": 7}
 """Every layer of our drawings, with the number of its colour: red, blue, green, black."""
 
 _VERSION = "R2010"  # older ones lose the unit
-_BETWEEN = 15.0
+_BETWEEN = 12.0
 _TEXT_HEIGHT = 5.0
 _LINE = 8.0
+_SMALLEST = Decimal("0.01")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +73,19 @@ def as_bytes(drawing: Drawing) -> bytes:
 def flat_patterns(number: str, cages: Sequence[PlacedCage], language: str) -> bytes:
     """Every sheet part and every panel of wires of an order, one above the other.
 
-    Raises `NotSizedError` for a cage with an open size.
+    A cage whose parts cannot be cut, because a size is open or leaves no sheet, is named and
+    has nothing drawn.
     """
     drawing = new_drawing()
     sheet = _Sheet(drawing.modelspace(), language)
     for cage in cages:
-        sheet.head(number, cage)
-        for pattern in patterns(cage.design, cage.figures):
+        try:
+            parts = patterns(cage.design, cage.figures)
+        except NotSizedError:
+            sheet.head("bench.cage_open", number, cage)
+            continue
+        sheet.head("bench.cage", number, cage)
+        for pattern in parts:
             sheet.pattern(pattern, cage.pieces)
         for panel in wire_panels(cage.design, cage.figures):
             sheet.panel(panel, cage.pieces)
@@ -93,12 +101,12 @@ class _Sheet:
         self._texts = catalogue(language)
         self._level = 0.0
 
-    def head(self, number: str, cage: PlacedCage) -> None:
-        self._write(
-            "bench.cage", number=reference.format(number), item=cage.item, pieces=cage.pieces
-        )
+    def head(self, key: str, number: str, cage: PlacedCage) -> None:
+        self._level -= _BETWEEN
+        self._write(key, number=reference.format(number), item=cage.item, pieces=cage.pieces)
 
     def pattern(self, pattern: Pattern, pieces: int) -> None:
+        self._level -= _BETWEEN
         self._write(
             "bench.pattern",
             part=self._texts.text(f"part.{pattern.part}"),
@@ -127,6 +135,7 @@ class _Sheet:
             self._line(bend.line, "BEND")
 
     def panel(self, panel: WirePanel, pieces: int) -> None:
+        self._level -= _BETWEEN
         self._write(
             "bench.panel",
             panel=self._texts.text(f"bench.panel.{panel.panel}"),
@@ -137,12 +146,12 @@ class _Sheet:
             opening=self._mm(panel.opening),
         )
         self._down(panel.length)
-        for wire in panel.wires:
+        for wire in (*panel.wires, *panel.stays):
             self._line(wire, "WIRE")
 
     def _down(self, height: Fraction) -> None:
         """Make room for something `height` high, its lower left corner on the new level."""
-        self._level -= float(height) + _BETWEEN / 2
+        self._level -= float(height) + _LINE / 2
 
     def _at(self, point: Point) -> tuple[float, float]:
         return float(point[0]), self._level + float(point[1])
@@ -161,4 +170,5 @@ class _Sheet:
 
     def _mm(self, value: Fraction) -> str:
         exact = Decimal(value.numerator) / Decimal(value.denominator)
-        return str(format_decimal(exact, format="0.##", locale=self._language))
+        hundredth = exact.quantize(_SMALLEST, rounding=ROUND_HALF_UP)
+        return str(format_decimal(hundredth, format="0.##", locale=self._language))

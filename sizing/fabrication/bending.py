@@ -27,6 +27,8 @@ __all__ = [
 ]
 
 _RIGHT_ANGLE = 90
+_MIDDLE = 0.5
+"""K of a neutral line in the middle of the sheet; a strip that says more was measured wrongly."""
 _SHARP = 5
 """From this inside radius over thickness on the neutral line lies in the middle (k = 1)."""
 
@@ -106,7 +108,7 @@ def fold_of(thickness: Mm, figures: Figures) -> Fold:
     """The right-angled bend of a sheet of `thickness` [mm] by the workshop's rule; above 0.
 
     Corrections are given to a thousandth of a millimetre. Raises `ValueError` where the rule
-    leaves no neutral line in the sheet.
+    leaves no neutral line between the inside and the middle of the sheet.
     Source: the figures `bend_…` and `strip_…` of `data/workshop.toml`.
     """
     radius = figures.bend_radius
@@ -120,6 +122,8 @@ def fold_of(thickness: Mm, figures: Figures) -> Fold:
             figures.strip_radius,
             figures.strip_thickness,
         )
+        if not 0 < factor <= _MIDDLE:
+            raise ValueError(figures.strip_blank)
     else:
         factor = din_factor(radius, thickness)
     return Fold(thickness, radius, nearest(correction(radius, thickness, factor)))

@@ -40,7 +40,7 @@ class WirePart(StrEnum):
     FACE_WIRE = "face-wire"
     FLOOR_WIRE = "floor-wire"
     CROSS_WIRE = "cross-wire"
-    """Lies across the others, so that none of them is free over too long a span."""
+    """Stays the others: lies across them, so that none is free over too long a span."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def cuts_of(sized: WiredCage, material: Material, pieces: int, figures: Figures)
         raise ValueError(pieces)
     wires: Counter[tuple[WirePart, Mm]] = Counter()
     for panel in wire_panels(sized, figures):
-        for part, length, count in _wires(panel, figures):
+        for part, length, count in _wires(panel):
             wires[part, length] += count * panel.count * pieces
     return (
         *(
@@ -82,14 +82,13 @@ def cuts_of(sized: WiredCage, material: Material, pieces: int, figures: Figures)
     )
 
 
-def _wires(panel: WirePanel, figures: Figures) -> Iterator[tuple[WirePart, Mm, int]]:
+def _wires(panel: WirePanel) -> Iterator[tuple[WirePart, Mm, int]]:
     """Part, length and count of the wires of one panel."""
     part = WirePart.FACE_WIRE if panel.panel == "face" else WirePart.FLOOR_WIRE
     if panel.wires:
         yield part, panel.length, len(panel.wires)
-    across = -(-panel.length // figures.wire_free_span) - 1
-    if across:
-        yield WirePart.CROSS_WIRE, panel.opening, across
+    if panel.stays:
+        yield WirePart.CROSS_WIRE, panel.opening, len(panel.stays)
 
 
 def _sheet(blank: Blank, material: Material, pieces: int, figures: Figures) -> Cut:

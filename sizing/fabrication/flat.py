@@ -93,6 +93,7 @@ class WirePanel:
     """The wires of one panel, `count` times in a cage; lengths in mm.
 
     `panel` is `face` or `floor`; x from one end wall to the other. Each wire is its centre line.
+    `stays` lie across the others, from end wall to end wall, at equal distances.
     """
 
     panel: str
@@ -101,6 +102,7 @@ class WirePanel:
     opening: Mm
     length: Mm
     wires: tuple[Line, ...]
+    stays: tuple[Line, ...] = ()
 
 
 def rectangle(width: Mm, height: Mm) -> tuple[Point, ...]:

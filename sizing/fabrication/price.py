@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from sizing.errors import NotSizedError
-from sizing.fabrication.sheet import blanks, wire_panels
+from sizing.fabrication.sheet import blanks, wire_length
 from sizing.measures import LidKind
 from sizing.units import METRE
 
@@ -70,10 +70,7 @@ def price_of(sized: WiredCage, pieces: int, figures: Figures) -> Price | None:
 
 
 def _one(sized: WiredCage, figures: Figures) -> Fraction:
-    wire = sum(
-        (panel.count * len(panel.wires) * panel.length for panel in wire_panels(sized, figures)),
-        Fraction(0),
-    )
+    wire = wire_length(sized, figures)
     sheet = sum(
         (blank.count * blank.width * blank.height for blank in blanks(sized, figures)), Fraction(0)
     )

@@ -21,6 +21,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil
 from typing import TYPE_CHECKING
 
 from sizing.errors import NotSizedError
@@ -29,6 +30,8 @@ from sizing.fabrication.flat import Bend, Blank, Part, Pattern, WirePanel, cross
 from sizing.measures import Ears, Floor, LidKind
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sizing.fabrication.flat import Point
     from sizing.fabrication.sized import SizedCage, SizedPanel, WiredCage
     from sizing.fit import Cage
@@ -36,7 +39,7 @@ if TYPE_CHECKING:
     from sizing.units import Mm
     from sizing.workshop import Figures
 
-__all__ = ["blanks", "patterns", "wire_panels"]
+__all__ = ["blanks", "patterns", "wire_length", "wire_panels"]
 
 _ZERO = Fraction(0)
 _RIGHT_ANGLE = 90
@@ -84,6 +87,8 @@ def _build(sized: SizedCage, figures: Figures) -> _Build:
         raise NotSizedError(*(name for name, value in sizes.items() if value is None))
     if lid.length is None:
         raise NotSizedError("lid")
+    if figures.face_thickness <= figures.wire_diameter:
+        raise NotSizedError("face_thickness")
     return _Build(cage, lid, figures, drop, inside, outside)
 
 
@@ -119,29 +124,63 @@ def wire_panels(sized: WiredCage, figures: Figures) -> tuple[WirePanel, ...]:
     """Where the wires of each panel lie, and how long they are [mm].
 
     Upright wires reach from the lower strip (or the flat floor) to the rim; those of the floor
-    lie between the faces. Raises `NotSizedError` as `patterns` does.
+    lie between the faces. Where no stay holds a gap there are as many as the free span wants.
+    Raises `NotSizedError` as `patterns` does.
     Source: own construction, above; the rows come from `sizing.fabrication.wires`.
     """
+    return tuple(
+        _panel(panel, sized.wire.diameter, length, stays)
+        for panel, length, stays in _wires(sized, figures)
+    )
+
+
+def wire_length(sized: WiredCage, figures: Figures) -> Mm:
+    """All wire of one cage end to end, stays included [mm]; `wire_panels` says what is raised.
+
+    Source: as there.
+    """
+    return sum(
+        (
+            panel.count * (panel.row.wires * length + stays * panel.row.opening)
+            for panel, length, stays in _wires(sized, figures)
+        ),
+        _ZERO,
+    )
+
+
+def _wires(sized: WiredCage, figures: Figures) -> Iterator[tuple[SizedPanel, Mm, int]]:
+    """Each panel with the length of its wires and the number of its stays."""
     build = _build(sized, figures)
     upright = build.rim + build.drop
     if build.cage.floor is Floor.WIRED:
         upright -= build.edge
     lengths = {"face": upright, "floor": build.depth_inside}
-    return tuple(
-        _wires(panel, sized.wire.diameter, lengths[panel.panel]) for panel in sized.wire.panels
-    )
+    for panel in sized.wire.panels:
+        length = lengths[panel.panel]
+        stays = ceil(length / figures.wire_free_span) - 1
+        yield panel, length, stays if panel.stays is None else panel.stays.count
 
 
-def _wires(panel: SizedPanel, diameter: Mm, length: Mm) -> WirePanel:
+def _panel(panel: SizedPanel, diameter: Mm, length: Mm, stays: int) -> WirePanel:
     row = panel.row
     first, pitch = row.gap + diameter / 2, row.gap + diameter
     lines = tuple(
         ((first + i * pitch, _ZERO), (first + i * pitch, length)) for i in range(row.wires)
     )
-    return WirePanel(panel.panel, panel.count, diameter, row.opening, length, lines)
+    levels = [length * (i + 1) / (stays + 1) for i in range(stays)]
+    across = tuple(((_ZERO, level), (row.opening, level)) for level in levels)
+    return WirePanel(panel.panel, panel.count, diameter, row.opening, length, lines, across)
 
 
 # --- the parts -------------------------------------------------------------------------
+
+
+def _fold(thickness: Mm, figures: Figures) -> Fold:
+    try:
+        return fold_of(thickness, figures)
+    except ValueError as error:
+        strip = figures.bend_rule == "test-strip"
+        raise NotSizedError("strip_blank" if strip else "bend_radius") from error
 
 
 def _bend(fold: Fold, start: Point, end: Point, *, outward: bool = False) -> Bend:
@@ -156,7 +195,7 @@ def _leg(fold: Fold, length: Mm, size: str) -> Mm:
 
 
 def _end_wall(build: _Build) -> Pattern:
-    fold = fold_of(build.figures.end_sheet, build.figures)
+    fold = _fold(build.figures.end_sheet, build.figures)
     wall = build.drop + build.rim
     ear = (build.cage.ear_span - build.cage.length_outside) / 2 + build.figures.end_sheet
     height = wall + _leg(fold, ear, "ear_span") + fold.correction
@@ -180,7 +219,7 @@ def _end_wall(build: _Build) -> Pattern:
 
 def _guide(build: _Build) -> Pattern:
     """An angle: one leg on the end wall out to the outside of the face, one along the frame."""
-    fold = fold_of(build.edge, build.figures)
+    fold = _fold(build.edge, build.figures)
     on_wall = build.figures.face_thickness + build.guide
     height = _leg(fold, on_wall, "guide_each") + build.figures.guide_reach + fold.correction
     long = build.drop + build.rim - 2 * build.figures.edge_strip
@@ -206,7 +245,7 @@ def _tab_bends(fold: Fold, width: Mm, tab: Mm, low: Mm, high: Mm) -> tuple[Bend,
 
 
 def _top_edge(build: _Build) -> Pattern:
-    fold = fold_of(build.edge, build.figures)
+    fold = _fold(build.edge, build.figures)
     tab, strip = build.figures.face_thickness + build.guide, build.figures.edge_strip
     width, straight = _strip(build, fold, tab)
     outline = cross(
@@ -218,7 +257,7 @@ def _top_edge(build: _Build) -> Pattern:
 
 
 def _bottom_edge(build: _Build) -> Pattern:
-    fold = fold_of(build.edge, build.figures)
+    fold = _fold(build.edge, build.figures)
     strip, tab = build.figures.edge_strip, build.figures.face_thickness
     if build.cage.floor is Floor.FLAT:
         width, _ = _strip(build, fold, tab)
@@ -242,13 +281,13 @@ def _bottom_edge(build: _Build) -> Pattern:
 
 
 def _floor(build: _Build) -> Pattern:
-    fold = fold_of(build.cage.floor_thickness, build.figures)
+    fold = _fold(build.cage.floor_thickness, build.figures)
     sides = (build.cage.length_inside, build.depth_inside, build.figures.floor_flange)
     return _tray(Part.FLOOR, fold, sides, "floor_flange")
 
 
 def _lid(build: _Build) -> Pattern:
-    fold = fold_of(build.figures.lid_sheet, build.figures)
+    fold = _fold(build.figures.lid_sheet, build.figures)
     length, width, skirt = build.lid.length, build.lid_width, build.skirt
     assert length is not None
     if build.lid.kind is not LidKind.END_OPEN:

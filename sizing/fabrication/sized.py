@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from sizing.fabrication.stays import Stays
     from sizing.fabrication.wires import WireRow
     from sizing.fit import Cage
     from sizing.lids import Lid
@@ -32,6 +33,10 @@ class SizedPanel(Protocol):
     @property
     def row(self) -> WireRow:
         """The wires of one of them."""
+
+    @property
+    def stays(self) -> Stays | None:
+        """What keeps these apart; None where a length is missing or no stay helps."""
 
 
 class SizedWire(Protocol):

@@ -6,15 +6,19 @@ from fractions import Fraction
 from math import pi
 from typing import TYPE_CHECKING, Protocol
 
+from sizing.errors import NotSizedError
+from sizing.fabrication.sheet import patterns, wire_length
 from sizing.materials import steel
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from sizing.fabrication.sized import WiredCage
     from sizing.materials import Sheet
     from sizing.units import Mm
+    from sizing.workshop import Figures
 
-__all__ = ["area", "sheet_mass", "wire_mass"]
+__all__ = ["area", "cage_mass", "sheet_mass", "wire_mass"]
 
 _PI = Fraction(pi)
 _MM2_PER_M2 = 1_000_000
@@ -73,3 +77,18 @@ def wire_mass(length: Mm, diameter: Mm) -> Fraction:
     if length < 0 or diameter <= 0:
         raise ValueError(length, diameter)
     return _PI / 4 * diameter**2 * length / _MM3_PER_CM3 * steel().density
+
+
+def cage_mass(sized: WiredCage, sheet: Sheet, figures: Figures) -> Fraction | None:
+    """Mass [g] of one cage with its lid, all of its `sheet` parts, wires and stays; no solder.
+
+    None where a size is open, and where a part would be thinner than its coating.
+    Source: flat patterns and wires of `sizing.fabrication.sheet`.
+    """
+    try:
+        parts, wire = patterns(sized, figures), wire_length(sized, figures)
+    except NotSizedError:
+        return None
+    if any(part.thickness < 2 * sheet.coating_each for part in parts):
+        return None
+    return sheet_mass(parts, sheet) + wire_mass(wire, sized.wire.diameter)

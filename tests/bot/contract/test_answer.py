@@ -95,8 +95,13 @@ def test_the_worked_example_comes_out_number_for_number() -> None:
         {"measure": "below_space", "value": 7.0, "from": "box-of-the-same-kind"},
     ]
     assert found["cautions"][:2] == ["cut-edges", "zinc-and-acid"]
-    assert (found["weight_g"], found["price"]) == (None, None)
+    assert (found["weight_g"], found["price"]) == (1304, None)
     assert "would_work" not in found
+
+
+def test_an_open_size_leaves_the_weight_open() -> None:
+    """Without room for the lugs nobody knows the lid yet."""
+    assert answer(lug_room=None)["weight_g"] is None
 
 
 def test_money_stands_as_text() -> None:

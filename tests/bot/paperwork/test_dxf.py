@@ -113,7 +113,11 @@ def test_what_is_read_back_is_what_was_worked_out(kind: str) -> None:
     assert len(on(drawing, "BEND")) == sum(len(part.bends) for part in made)
     panels = wire_panels(one.design, one.figures)
     lengths = [line.dxf.start.distance(line.dxf.end) for line in on(drawing, "WIRE")]
-    assert lengths == [pytest.approx(float(panel.length)) for panel in panels for _ in panel.wires]
+    assert lengths == [
+        pytest.approx(float(length))
+        for panel in panels
+        for length in [panel.length] * len(panel.wires) + [panel.opening] * len(panel.stays)
+    ]
 
 
 def test_bends_lie_inside_their_outline() -> None:
@@ -148,6 +152,17 @@ def test_every_part_is_named_and_counted(language: str) -> None:
     wall = next(text for text in texts if text.startswith(walls[language]))
     assert " 6," in wall
     assert {"en": "0.8 mm", "pl": "0,8 mm"}[language] in wall
+
+
+@pytest.mark.parametrize("language", languages())
+def test_a_cage_with_an_open_size_is_named_and_not_drawn(language: str) -> None:
+    """The others of the order are; nothing is made up for it."""
+    one = cage()
+    bare = replace(one.design, cage=replace(one.design.cage, drop_below_ledge=None))
+    both = flat_patterns("48291742", [replace(one, design=bare), replace(one, item=2)], language)
+    drawing = read(both)
+    assert len(on(drawing, "CUT")) == len(patterns(one.design, one.figures))
+    assert {"en": "still open", "pl": "brakuje"}[language] in on(drawing, "TEXT")[0].dxf.text
 
 
 def test_the_same_order_gives_the_same_bytes() -> None:

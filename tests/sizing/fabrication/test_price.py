@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from sizing.cage import Design, design_cage
 from sizing.fabrication.price import price_of
 from sizing.measures import LidChoice, Request
+from sizing.own_figures import own_figures
 from sizing.workshop import Figures
 
 Make = Callable[..., Request]
@@ -33,16 +34,15 @@ def test_no_price_unless_the_workshop_wants_one(make: Make, figures: Figures) ->
 
 
 def test_a_cage_costs_what_its_parts_do(make: Make, figures: Figures) -> None:
-    """Checked by hand: 59 wires of 257 mm in two faces, 59 of 43 mm in the floor are 32.863 m.
-
-    At 0.50 the metre that is 16.4315; with 20 for the cage and 3 for the lid 39.43.
+    """Checked by hand: 59 wires of 257 mm and two stays of 368.4 mm in each of two faces, 59 of
+    43 mm in the floor are 34.3366 m; at 0.50 the metre 17.17, with cage and lid 40.17.
     """
     rules = asking(figures, cage=20, wire="0.5", lid_end_open=3, lid_closed=7, post=6)
     price = design_cage(make(), rules).price
     assert price is not None
-    assert (price.currency, price.each, price.pieces) == ("PLN", Decimal("39.43"), 1)
-    assert (price.cages, price.post) == (Decimal("39.43"), Decimal("6.00"))
-    assert price.total == Decimal("45.43")
+    assert (price.currency, price.each, price.pieces) == ("PLN", Decimal("40.17"), 1)
+    assert (price.cages, price.post) == (Decimal("40.17"), Decimal("6.00"))
+    assert price.total == Decimal("46.17")
 
 
 def test_sheet_is_paid_by_the_square_metre_of_blanks(make: Make, figures: Figures) -> None:
@@ -90,6 +90,26 @@ def test_many_are_cheaper_each(
 def test_an_open_size_has_no_price(make: Make, figures: Figures) -> None:
     """Nothing is told about parts that nobody can cut yet."""
     assert design_cage(make(lug_room=None), asking(figures, cage=20)).price is None
+
+
+def test_a_workshop_sets_its_prices_in_its_own_file(make: Make) -> None:
+    """Amounts, currency and the switch are figures like the others."""
+    text = """
+        version = "spring"
+        [choice.price_shown]
+        value = true
+        [choice.price_currency]
+        value = "PLN"
+        [figure.price_cage]
+        value = 120
+        unit = "money"
+        [figure.price_post]
+        value = 18.50
+        unit = "money"
+    """
+    price = design_cage(make(), own_figures(text)).price
+    assert price is not None
+    assert (price.currency, price.total) == ("PLN", Decimal("138.50"))
 
 
 @settings(max_examples=30)

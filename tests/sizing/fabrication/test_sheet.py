@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 from math import log10, pi
 
 import pytest
@@ -15,7 +16,7 @@ from shapely.geometry import LineString, Point, Polygon, box  # type: ignore[imp
 from sizing.cage import Design, design_cage
 from sizing.errors import NotSizedError
 from sizing.fabrication.flat import Bend, Part, Pattern
-from sizing.fabrication.sheet import blanks, patterns, wire_panels
+from sizing.fabrication.sheet import blanks, patterns, wire_length, wire_panels
 from sizing.measures import Ears, Floor, LidChoice, LidKind, Request
 from sizing.workshop import Figures
 
@@ -116,9 +117,18 @@ def check_width(made: dict[Part, Pattern], design: Design, figures: Figures) -> 
 
 
 def check_length(made: dict[Part, Pattern], design: Design, figures: Figures) -> None:
-    """Both strips lie between the end walls: with these they are as long as the cage."""
+    """Both strips lie between the end walls: with these they are as long as the cage.
+
+    Their tabs reach to the guides, or no farther than the face where the floor has flanges.
+    """
     for part in (Part.TOP_EDGE, Part.BOTTOM_EDGE):
-        along = folded(made[part]).along
+        shape = folded(made[part])
+        along = shape.along
+        tab = figures.face_thickness
+        if not (part is Part.BOTTOM_EDGE and design.cage.floor is Floor.FLAT):
+            tab += design.cage.guide_each or 0
+        check_size(shape.legs["left"], tab)
+        check_size(shape.legs["right"], tab)
         check_size(along, design.cage.length_inside, 2)
         check_size(along + 2 * float(made[Part.END_WALL].thickness), design.cage.length_outside, 2)
 
@@ -180,17 +190,20 @@ def flat_of(pattern: Pattern) -> Polygon:
 
 
 def check_sound(pattern: Pattern) -> None:
-    """Closed and simple, at the origin; every bend whole on the sheet, its zone clear of edges."""
+    """Closed, simple, at the origin; every bend whole on the sheet, clear of corners and bends."""
     shape = flat_of(pattern)
     assert shape.is_valid
     assert shape.exterior.is_ccw
     assert shape.bounds == (0, 0, float(pattern.width), float(pattern.height))
+    zones: list[Polygon] = []
     for bend in pattern.bends:
         line = LineString([(float(x), float(y)) for x, y in bend.line])
         half = float(bend.zone) / 2
         zone = line.buffer(half, cap_style="flat")
         assert line.length > 0
         assert zone.difference(shape).area < TINY
+        assert all(zone.intersection(other).area < TINY for other in zones)
+        zones.append(zone)
         inside = zone.buffer(-TINY)
         assert not [
             point for point in pattern.outline if inside.contains(Point(*map(float, point)))
@@ -279,6 +292,37 @@ def test_wires_lie_as_the_row_says(design: Design, figures: Figures) -> None:
         )  # fmt: skip
 
 
+def test_stays_part_the_wires_equally(design: Design, figures: Figures) -> None:
+    """As many as the design says, from end wall to end wall, all spans the same."""
+    for panel, made in zip(design.wire.panels, wire_panels(design, figures), strict=True):
+        assert panel.stays is not None
+        assert len(made.stays) == panel.stays.count
+        levels = [Fraction(0), *(start[1] for start, _ in made.stays), made.length]
+        assert len({high - low for low, high in pairwise(levels)}) == 1
+        for (left, low), (right, high) in made.stays:
+            assert (left, right, low) == (Fraction(0), panel.row.opening, high)
+
+
+def test_where_no_stay_helps_the_free_span_decides(make: Make, figures: Figures) -> None:
+    """A gap that is at its limit is held by none; then no wire is free for longer than usual."""
+    design = design_cage(make())
+    face = replace(design.wire.panels[0], stays=None)
+    bare = replace(design, wire=replace(design.wire, panels=(face,)))
+    (made,) = wire_panels(bare, figures)
+    parts = len(made.stays) + 1
+    assert made.length / parts <= figures.wire_free_span < made.length / (parts - 1)
+
+
+def test_the_length_of_all_wire_is_that_of_its_lines(design: Design, figures: Figures) -> None:
+    """Line by line over all panels."""
+    total = sum(
+        panel.count * (end[0] - start[0] + end[1] - start[1])
+        for panel in wire_panels(design, figures)
+        for start, end in (*panel.wires, *panel.stays)
+    )
+    assert wire_length(design, figures) == total
+
+
 def test_wires_reach_from_the_floor_to_the_rim(make: Make, figures: Figures) -> None:
     """Upright wires stand on the strip of a wired floor, or go down to a flat one."""
     wired, flat = design_cage(make()), design_cage(make(below_space=5))
@@ -309,6 +353,34 @@ def test_what_is_open_or_leaves_no_sheet_is_named(
     with pytest.raises(NotSizedError) as raised:
         patterns(design_cage(make(**changes)), figures)
     assert size in raised.value.sizes
+
+
+@pytest.mark.parametrize(
+    ("changes", "size"),
+    [
+        ({"face_thickness": "2"}, "face_thickness"),
+        ({"end_sheet": "5", "bend_radius": "0.2"}, "bend_radius"),
+        ({"bend_rule": "test-strip", "strip_blank": "60"}, "strip_blank"),
+        ({"bend_rule": "test-strip", "strip_blank": "40"}, "strip_blank"),
+        ({"edge_strip": "1"}, "edge_strip"),
+    ],
+)
+def test_figures_that_leave_no_sheet_are_named(
+    make: Make, figures: Figures, changes: dict[str, str], size: str
+) -> None:
+    """A workshop's figures that do not go together stop the patterns, not the sizing."""
+    odd = replace(
+        figures,
+        **{
+            name: value if name == "bend_rule" else Fraction(value)
+            for name, value in changes.items()
+        },  # type: ignore[arg-type]
+    )
+    design = design_cage(make(), odd)
+    with pytest.raises(NotSizedError) as raised:
+        patterns(design, odd)
+    assert raised.value.sizes == (size,)
+    assert design.weight_g is None
 
 
 def test_a_longer_k_makes_a_longer_blank_of_the_same_part(make: Make, figures: Figures) -> None:

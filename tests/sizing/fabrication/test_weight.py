@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -9,9 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sizing.fabrication.weight import area, sheet_mass, wire_mass
+from sizing.cage import design_cage
+from sizing.fabrication.weight import area, cage_mass, sheet_mass, wire_mass
 from sizing.materials import sheet
-from sizing.measures import Material
+from sizing.measures import Material, Request
+from sizing.workshop import Figures
 
 SIDES = st.integers(1, 5000).map(lambda tenths: Fraction(tenths, 10))
 
@@ -70,3 +73,22 @@ def test_what_has_no_size_is_refused() -> None:
             wire_mass(length, diameter)
     with pytest.raises(ValueError, match="1/100"):
         sheet(Material.GALVANISED).mass_per_area(Fraction(1, 100))
+
+
+def test_a_cage_weighs_what_its_parts_do(make: Callable[..., Request], figures: Figures) -> None:
+    """By hand: walls and lid 0.05233 m2 of 0.8 mm at 6.251 kg, strips and guides 0.03337 m2 of
+    0.5 mm at 3.896 kg, 457.1 g; 34.337 m of 2 mm wire at 24.66 g a metre, 846.8 g.
+    """
+    design = design_cage(make())
+    mass = cage_mass(design, sheet(Material.GALVANISED), figures)
+    assert mass is not None
+    assert float(mass) == pytest.approx(457.1 + 846.8, abs=0.3)
+    assert mass == design.weight_g
+
+
+def test_a_cage_with_an_open_size_has_no_weight(
+    make: Callable[..., Request], figures: Figures
+) -> None:
+    """The lid that nobody knows yet weighs nothing that could be said."""
+    design = design_cage(make(lug_room=None))
+    assert cage_mass(design, sheet(Material.GALVANISED), figures) is None
