@@ -157,6 +157,8 @@ def _told(design: Design) -> Iterator[str]:
     for one in design.assumed:
         value = one.value if isinstance(one.value, str) else _mm(one.value)
         yield f"assumed       {one.measure} {value} ({one.source})"
+    if design.body_swing is not None:
+        yield f"wood          the hive body is up to {_mm(design.body_swing)} higher damp than dry"
     yield from (f"open          {name}" for name in design.open)
     yield from (f"caution       {caution}" for caution in design.cautions)
     for finding in design.findings:

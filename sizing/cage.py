@@ -18,6 +18,7 @@ from sizing.fabrication.wires import filler_strip, made_gap, wire_row
 from sizing.known_frames import is_one_of_them, twins
 from sizing.materials import sheet, steel
 from sizing.measures import FRAME_LENGTHS, Floor, GapName, LidKind, Measure
+from sizing.moisture import body_swing
 from sizing.notes import notes
 from sizing.plausibility.relations import doubts
 from sizing.standards import nearest_kinds
@@ -112,6 +113,7 @@ class Design:
     frame_kind: Nearest
     frame_kinds: tuple[Likeness, ...]
     risks: tuple[Risk, ...]
+    body_swing: Mm | None
     findings: tuple[Finding, ...]
     open: tuple[str, ...]
     assumed: tuple[Assumed, ...]
@@ -149,6 +151,7 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         frame_kind=nearest,
         frame_kinds=twins(_of_the_frame(found), nearest.kind),
         risks=_risks(request, wire, table),
+        body_swing=_body_swing(found),
         findings=(*doubts(request), *notes(found, known)),
         open=found.open,
         assumed=(*_left_to_us(request), *found.assumed),
@@ -188,6 +191,12 @@ def _risks(request: Request, wire: Wire, figures: Figures) -> tuple[Risk, ...]:
     # Wire and place vary within their bounds, every value as likely; a gap has two wires.
     spread = sqrt((figures.wire_diameter_off**2 + 2 * figures.wire_place_off**2) / 3)
     return risks(request.purpose, Wired(float(wire.panels[0].row.gap), spread, gaps))
+
+
+def _body_swing(found: Draft) -> Mm | None:
+    """How much higher the hive body is when it is damp [mm]."""
+    down, up = found.lengths.ledge_down, found.lengths.ledge_up
+    return None if down is None or up is None else body_swing(down + up)
 
 
 def _left_to_us(request: Request) -> Iterator[Assumed]:

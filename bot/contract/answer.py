@@ -101,6 +101,7 @@ def _making(design: Design) -> dict[str, Any]:
         "panels": [_made(panel) for panel in design.wire.panels],
         "coating": design.sheet.coating,
         "coating_each": _mm(design.sheet.coating_each),
+        "body_swing": _mm(design.body_swing),
     }
 
 

@@ -77,7 +77,7 @@ def test_the_worked_example_comes_out_number_for_number() -> None:
             {"panel": "face", "free_length": 265.0, "stays": 2, "free_span": 88.333, **made},
             {"panel": "floor", "free_length": 43.0, "stays": 0, "free_span": 43.0, **made},
         ],
-        "coating": "Z275", "coating_each": 0.019,
+        "coating": "Z275", "coating_each": 0.019, "body_swing": 4.215,
     }  # fmt: skip
     assert found["lid"] == {
         "kind": "end-open", "why": "lid-end-gap-holds", "length": 391.0, "end_gap_each": 1.125,
