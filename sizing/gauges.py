@@ -16,11 +16,11 @@ if TYPE_CHECKING:
 __all__ = ["gauge"]
 
 _FILE = "gauges.toml"
-_PLACES = 1000
+_PLACES = 10_000
 
 
 def gauge(name: str) -> Mm | None:
-    """Diameter [mm], to a thousandth, of wire called `name`, like `AWG 12` or `SWG 14`.
+    """Diameter [mm], to a ten-thousandth, of wire called `name`, like `AWG 12` or `SWG 14`.
 
     None for a name that is not a known series and a number in it.
     Source: AWG by its formula, SWG by its table; constants in `data/gauges.toml`.

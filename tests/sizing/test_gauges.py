@@ -12,7 +12,7 @@ from sizing.gauges import gauge
 
 def test_a_number_means_something_only_in_its_series() -> None:
     """14 is another wire in each."""
-    assert gauge("AWG 14") == Fraction("1.628")
+    assert gauge("AWG 14") == Fraction("1.6277")
     assert gauge("SWG 14") == Fraction("2.032")
 
 
