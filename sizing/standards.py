@@ -149,6 +149,15 @@ def _same_word(one: str, other: str) -> bool:
     return min(len(one), len(other)) >= stem and one[:stem] == other[:stem]
 
 
+@cache
+def _names_in_words() -> tuple[tuple[FrameKind, tuple[tuple[str, ...], ...]], ...]:
+    """Every kind with its name and its aliases as plain words."""
+    return tuple(
+        (kind, tuple(_words(known) for known in (kind.name, *kind.aliases)))
+        for kind in frame_kinds()
+    )
+
+
 def by_name(name: str) -> tuple[FrameKind, ...]:
     """The kinds a beekeeper may mean by `name`; lengths in mm. Empty where none is known.
 
@@ -158,20 +167,39 @@ def by_name(name: str) -> tuple[FrameKind, ...]:
     words = _words(name)
     if not words:
         return ()
+    bare_numbers = all(word.isdigit() for word in words)
     whole, part = [], []
-    for kind in frame_kinds():
-        names = [_words(known) for known in (kind.name, *kind.aliases)]
+    for kind, names in _names_in_words():
         if words in names:
             whole.append(kind)
-        elif not all(word.isdigit() for word in words) and any(
-            all(_held(word, known) for word in words) for known in names
-        ):
+        elif not bare_numbers and any(all(_held(word, known) for word in words) for known in names):
             part.append(kind)
     return (*whole, *part)
 
 
 def _held(word: str, words: tuple[str, ...]) -> bool:
     return any(_same_word(word, known) for known in words)
+
+
+_ASKED = (Measure.SIDE_TO_SIDE, Measure.TOP_TO_BOTTOM, Measure.LUG_TO_LUG)
+_ROUNDING = 1e-6
+"""More than floats of a hive's lengths [mm] are ever off; what lies nearer is compared exactly."""
+
+
+@cache
+def _comparable() -> tuple[tuple[int, FrameKind, tuple[tuple[int, Mm, float], ...]], ...]:
+    """The kinds that can be compared, with their place in the data and their lengths.
+
+    Each length stands with its place among those asked about, exact and as a float.
+    """
+    found = []
+    for place, kind in enumerate(frame_kinds()):
+        lengths = [kind.value(name) for name in _ASKED]
+        if None in lengths[:2]:
+            continue
+        known = tuple((i, one, float(one)) for i, one in enumerate(lengths) if one is not None)
+        found.append((place, kind, known))
+    return tuple(found)
 
 
 def nearest_kinds(
@@ -183,21 +211,17 @@ def nearest_kinds(
     must have the first two. Of equally near kinds that with the top bar known comes first,
     then the order of the data counts.
     """
-    asked = {
-        Measure.SIDE_TO_SIDE: side_to_side,
-        Measure.TOP_TO_BOTTOM: top_to_bottom,
-        Measure.LUG_TO_LUG: lug_to_lug,
-    }
+    asked = (side_to_side, top_to_bottom, lug_to_lug)
+    about = [None if one is None else float(one) for one in asked]
+    rough = []
+    for entry in _comparable():
+        apart = [abs(mine - known) for i, _, known in entry[2] if (mine := about[i]) is not None]
+        rough.append((max(apart), entry))
+    furthest = sorted(distance for distance, _ in rough)[:count]
     found = []
-    for place, kind in enumerate(frame_kinds()):
-        known = {name: kind.value(name) for name in asked}
-        if known[Measure.SIDE_TO_SIDE] is None or known[Measure.TOP_TO_BOTTOM] is None:
-            continue
-        apart = [
-            abs(mine - theirs)
-            for name, mine in asked.items()
-            if mine is not None and (theirs := known[name]) is not None
-        ]
-        found.append((max(apart), -len(apart), place, kind))
+    for distance, (place, kind, known) in rough:
+        if furthest and distance <= furthest[-1] + _ROUNDING:
+            exact = [abs(given - one) for i, one, _ in known if (given := asked[i]) is not None]
+            found.append((max(exact), -len(exact), place, kind))
     found.sort(key=lambda entry: entry[:3])
     return tuple(Nearest(kind, distance) for distance, _, _, kind in found[:count])
