@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from sizing.accepted import WORKSHOP_DEFAULT, Assumed
 from sizing.alternatives import would_work
+from sizing.chances import second_readings
 from sizing.draft import Verdict, draft
 from sizing.fabrication.wires import wire_row
 from sizing.materials import sheet
@@ -69,7 +70,11 @@ class Wire:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """How sure it is that all musts hold; None until it is worked out."""
+    """How sure it is that all musts hold; None where a gap that is needed is open.
+
+    `measure_again`: the measure whose second reading gains the most; None where none gains
+    enough.
+    """
 
     probability: float | None = None
     weakest: GapName | None = None
@@ -101,7 +106,8 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
     """Size one cage for `request` with the workshop's figures (default: those in the data).
 
     All lengths are exact mm. A length that is missing leaves open what depends on it; the
-    verdict is then `ask`. It is `cannot` where a must fails, and `make` otherwise.
+    verdict is then `ask`, and so it is where the probability that all musts hold is under
+    `make_at`. It is `cannot` where a must fails, and `make` otherwise.
     Raises nothing for what can be measured; values are checked where they come in.
     Source: the rules of the workshop; their figures in `data/workshop.toml`.
     """
@@ -115,7 +121,7 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         wire=_wire(found, table),
         lid=found.lid,
         gaps=found.gaps,
-        fit=Fit(),
+        fit=_fit(found, table),
         frame_kind=nearest_kinds(
             frame.side_to_side.value, frame.top_to_bottom.value, frame.lug_to_lug.value
         )[0],
@@ -125,6 +131,17 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         cautions=tuple(_cautions(request, found, table)),
         would_work=would_work(request, found, table),
     )
+
+
+def _fit(found: Draft, figures: Figures) -> Fit:
+    sure = found.chances
+    if sure.probability is None:
+        return Fit()
+    best = next(iter(second_readings(sure).items()), None)
+    again = None
+    if best is not None and best[1] - sure.probability >= figures.measure_again_gain:
+        again = best[0]
+    return Fit(sure.probability, sure.weakest, again)
 
 
 def _wire(found: Draft, figures: Figures) -> Wire:

@@ -11,7 +11,8 @@ from typing import Any
 __all__ = ["FILES", "table"]
 
 FILES: tuple[str, ...] = (
-    "frames.toml", "materials.toml", "ranges.toml", "sources.toml", "workshop.toml",
+    "frames.toml", "materials.toml", "ranges.toml", "sources.toml", "uncertainty.toml",
+    "workshop.toml",
 )  # fmt: skip
 
 

@@ -13,14 +13,17 @@ from sizing.data import FILES, table
 from sizing.sources import HowKnown, sources
 
 HOW_KNOWN = {"read", "derived", "trade", "ours"}
-UNITS = {"mm", "count", "probability", "share of the coating's mass"}
+UNITS = {
+    "mm", "count", "probability", "share of the coating's mass", "% of moisture",
+    "1 per % of moisture",
+}  # fmt: skip
 NEEDED = {"unit", "source", "status"}
 
 
 def rows() -> list[tuple[str, dict[str, Any]]]:
     """Every row with figures of its own, whatever file it stands in."""
     found = []
-    for file in ("workshop.toml", "ranges.toml", "materials.toml"):
+    for file in ("workshop.toml", "ranges.toml", "materials.toml", "uncertainty.toml"):
         for kind, entries in table(file).items():
             if isinstance(entries, dict):
                 found += [(f"{file} {kind} {name}", row) for name, row in entries.items()]
