@@ -4,19 +4,15 @@ A true frame and hive are drawn and read with a tape that is off by anything the
 to the full millimetre; the cage is sized from that, made with every cut off by anything its
 tolerance allows, and hung round another frame, when the wood has moved.
 
-From the project's folder: python tests/benchmarks/calibration.py
+    python tests/benchmarks/calibration.py [--orders 1500]
 """
 
 from __future__ import annotations
 
-import sys
+import argparse
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise, product
-from pathlib import Path
-
-if __name__ == "__main__":
-    sys.path.insert(0, str(Path(__file__).parents[2]))
 
 import numpy as np
 from hanging import Many, all_hold, holds, made, sizes
@@ -174,10 +170,13 @@ def made_and_hung(outcomes: list[Outcome]) -> tuple[float, float]:
 
 def main() -> None:
     """Print the tables."""
+    words = argparse.ArgumentParser(description=__doc__)
+    words.add_argument("--orders", type=int, default=ORDERS, help="so many of each kind")
+    wanted = words.parse_args().orders
     for purpose, tape in product(Purpose, (Tape.I, Tape.II, Tape.III, Tape.UNKNOWN)):
-        outcomes = simulate(purpose, tape, ORDERS)
+        outcomes = simulate(purpose, tape, wanted)
         share, hung = made_and_hung(outcomes)
-        asked = made_and_hung(simulate(purpose, tape, ORDERS, questions=QUESTIONS))
+        asked = made_and_hung(simulate(purpose, tape, wanted, questions=QUESTIONS))
         print(f"\n{purpose}, tape {tape}: make {share:.3f}, of these hang {hung:.4f};"
               f" with what is asked for: {asked[0]:.3f}, {asked[1]:.4f}")  # fmt: skip
         for low, high, count, joint, hang in bands(outcomes):

@@ -1,17 +1,13 @@
 """Prints how sure each known frame is in its own hive: verdict, joint, weakest gap.
 
-From the project's folder: python tests/benchmarks/standards_table.py
+python tests/benchmarks/standards_table.py
 """
 
 from __future__ import annotations
 
-import sys
+import argparse
 from functools import cache
 from itertools import product
-from pathlib import Path
-
-if __name__ == "__main__":
-    sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from own_hives import orders
 
@@ -38,7 +34,7 @@ def cell(design: Design) -> str:
     return f"{design.verdict:<6} {number} {design.fit.weakest or '':<13}"
 
 
-def main() -> None:
+def show() -> None:
     """Print one table a purpose."""
     heads = [f"class {tape}, read {'once' if count == 1 else 'twice'}" for tape, count in COLUMNS]
     for purpose in Purpose:
@@ -48,4 +44,5 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    argparse.ArgumentParser(description=__doc__).parse_args()
+    show()

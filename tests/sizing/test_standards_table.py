@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from standards_table import COLUMNS, main, table
+from standards_table import COLUMNS, show, table
 
 from sizing.cage import Design, Verdict, design_cage
 from sizing.measures import Purpose, Tape
@@ -69,6 +69,6 @@ def test_an_unknown_tape_asks_for_what_settles_it() -> None:
 
 def test_the_table_prints(capsys: pytest.CaptureFixture[str]) -> None:
     """One line a kind for each purpose."""
-    main()
+    show()
     lines = capsys.readouterr().out.splitlines()
     assert len(lines) == 2 * (len(table(Purpose.ISOLATE)) + 2)
