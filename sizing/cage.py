@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from sizing.accepted import WORKSHOP_DEFAULT, Assumed
 from sizing.alternatives import would_work
 from sizing.bees import Wired, risks
+from sizing.chances import second_readings
 from sizing.draft import Verdict, draft
 from sizing.fabrication.price import price_of
 from sizing.fabrication.stays import Press, stays
@@ -91,7 +92,11 @@ class Wire:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """How sure it is that all musts hold; None until it is worked out."""
+    """How sure it is that all musts hold; None where a gap that is needed is open.
+
+    `measure_again`: the measure whose second reading gains the most; None where none gains
+    enough.
+    """
 
     probability: float | None = None
     weakest: GapName | None = None
@@ -127,7 +132,8 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
     """Size one cage for `request` with the workshop's figures (default: those in the data).
 
     All lengths are exact mm. A length that is missing leaves open what depends on it; the
-    verdict is then `ask`. It is `cannot` where a must fails, and `make` otherwise.
+    verdict is then `ask`, and so it is where the probability that all musts hold is under
+    `make_at`. It is `cannot` where a must fails, and `make` otherwise.
     Raises nothing for what can be measured; values are checked where they come in.
     Source: the rules of the workshop; their figures in `data/workshop.toml`.
     """
@@ -147,7 +153,7 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         sheet=sheet(request.material),
         lid=found.lid,
         gaps=found.gaps,
-        fit=Fit(),
+        fit=_fit(found, table),
         frame_kind=nearest,
         frame_kinds=twins(_of_the_frame(found), nearest.kind),
         risks=_risks(request, wire, table),
@@ -165,6 +171,17 @@ def _of_the_frame(found: Draft) -> dict[Measure, Mm]:
     """The lengths of the frame that were given."""
     values = {name: getattr(found.lengths, name, None) for name in FRAME_LENGTHS}
     return {name: value for name, value in values.items() if value is not None}
+
+
+def _fit(found: Draft, figures: Figures) -> Fit:
+    sure = found.chances
+    if sure.probability is None:
+        return Fit()
+    best = next(iter(second_readings(sure).items()), None)
+    again = None
+    if best is not None and best[1] - sure.probability >= figures.measure_again_gain:
+        again = best[0]
+    return Fit(sure.probability, sure.weakest, again)
 
 
 def _wire(found: Draft, figures: Figures) -> Wire:

@@ -12,7 +12,7 @@ __all__ = ["FILES", "table"]
 
 FILES: tuple[str, ...] = (
     "bees.toml", "frames.toml", "gauges.toml", "known.toml", "materials.toml", "ranges.toml",
-    "sources.toml", "tolerances.toml", "wood.toml", "workshop.toml",
+    "sources.toml", "tolerances.toml", "uncertainty.toml", "wood.toml", "workshop.toml",
 )  # fmt: skip
 
 

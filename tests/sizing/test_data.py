@@ -17,6 +17,7 @@ UNITS = {
     "mm", "1", "count", "probability", "share of the coating's mass", "N", "N/mm²", "g/cm³",
     "g/m², g/cm³", "d", "°C, 1 and percent", "°C and 1",
     "percent", "money", "money per metre", "money per square metre",
+    "% of moisture", "1 per % of moisture",
 }  # fmt: skip
 NEEDED = {"unit", "source", "status"}
 
