@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 __all__ = ["chain", "explain"]
 
+_CERTAIN = 0.9999
+
 
 def _mm(value: Fraction | None) -> str:
     if value is None:
@@ -74,11 +76,33 @@ def _gap(gap: Gap) -> str:
     line = (
         f"{gap.gap:<13} {gap.verdict:<6} {chain(gap)} = {result}"
         f"   must {_bounds(gap.must, beyond=gap.beyond)}"
-        f"   aim {_bounds(gap.aim, beyond=False)}"
+        f"   aim {_bounds(gap.aim, beyond=False)}{_how_sure(gap)}"
     )
     if gap.verdict is GapVerdict.OPEN:
         line += "   missing " + ", ".join(gap.missing)
     return line
+
+
+def _share(value: float) -> str:
+    """A probability without ever rounding it up to certainty."""
+    return "> 0.9999" if value > _CERTAIN else f"{value:.4f}"
+
+
+def _how_sure(gap: Gap) -> str:
+    if gap.probability is None:
+        return ""
+    return f"   95 % {_mm(gap.low)} … {_mm(gap.high)}   must holds {_share(gap.probability)}"
+
+
+def _fit(design: Design, figures: Figures) -> Iterator[str]:
+    fit = design.fit
+    if fit.probability is None:
+        return
+    line = f"all musts     hold with {_share(fit.probability)}"
+    line += f", make from {float(figures.make_at):g}, weakest {fit.weakest}"
+    if fit.measure_again is not None:
+        line += f", measure again {fit.measure_again}"
+    yield line
 
 
 def _value(length: Length | None) -> Fraction | None:
@@ -157,6 +181,8 @@ def _told(design: Design) -> Iterator[str]:
     for one in design.assumed:
         value = one.value if isinstance(one.value, str) else _mm(one.value)
         yield f"assumed       {one.measure} {value} ({one.source})"
+    if design.body_swing is not None:
+        yield f"wood          the hive body is up to {_mm(design.body_swing)} higher damp than dry"
     yield from (f"open          {name}" for name in design.open)
     yield from (f"caution       {caution}" for caution in design.cautions)
     for finding in design.findings:
@@ -168,6 +194,8 @@ def _told(design: Design) -> Iterator[str]:
             about.append(way.measure)
         if way.value is not None:
             about.append(way.value if isinstance(way.value, str) else _mm(way.value))
+        if way.probability is not None:
+            about.append(f"({_share(way.probability)})")
         yield f"would work    {' '.join(about)}"
 
 
@@ -182,6 +210,7 @@ def explain(request: Request, design: Design, figures: Figures | None = None) ->
     lines += [f"{name:<17} {how} = {what}" for name, how, what in _sizes(request, design, table)]
     lines += _hanging(design)
     lines += [_gap(gap) for gap in design.gaps]
+    lines += _fit(design, table)
     lines += _wires(design)
     lines += _told(design)
     return "\n".join(lines)

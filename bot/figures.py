@@ -14,6 +14,7 @@ _MOST_BYTES = 100_000
 _WOULD_DO = {
     "toml": "text in TOML; {seen}",
     "a-short-name": 'a name without blanks, like version = "spring"',
+    "a-gauge": 'a series and a number that are known, like "SWG 14" or "AWG 12"',
     "a-table": "a table with value and unit",
     "a-figure-of-the-table": "the name of a figure in sizing/data/workshop.toml",
     "must-below-aim": "bounds that rise from must_low over aim_low to aim_high",

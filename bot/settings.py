@@ -14,10 +14,9 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, SecretStr, ValidationError, field_validator, model_validator
 from pydantic_settings import BaseSettings, NoDecode, SettingsConfigDict
 
-__all__ = ["PREFIX", "Settings", "SettingsError", "load_settings"]
+from bot.places import FILE_VARIABLE, PREFIX, config_folder, data_folder
 
-PREFIX = "CAGEWRIGHT_"
-FILE_VARIABLE = f"{PREFIX}SETTINGS"
+__all__ = ["Settings", "SettingsError", "load_settings"]
 
 
 class SettingsError(Exception):
@@ -29,28 +28,14 @@ class SettingsError(Exception):
         self.would_do = would_do
 
 
-def _home(variable: str, otherwise: str) -> Path:
-    """A folder of the user by the XDG base directory rules."""
-    named = os.environ.get(variable, "")
-    return Path(named) if Path(named).is_absolute() else Path.home() / otherwise
-
-
-def _data_folder() -> Path:
-    return _home("XDG_DATA_HOME", ".local/share") / "cagewright"
-
-
-def _config_folder() -> Path:
-    return _home("XDG_CONFIG_HOME", ".config") / "cagewright"
-
-
 class Settings(BaseSettings):
     """All settings, read once at the start of a command."""
 
     model_config = SettingsConfigDict(env_prefix=PREFIX, frozen=True, extra="ignore")
 
-    database: Path = Field(default_factory=lambda: _data_folder() / "workshop.db")
+    database: Path = Field(default_factory=lambda: data_folder() / "workshop.db")
     """The one file that holds what the workshop knows of people and orders."""
-    key_file: Path = Field(default_factory=lambda: _config_folder() / "key")
+    key_file: Path = Field(default_factory=lambda: config_folder() / "key")
     """The key that opens what is sealed; in another folder than the database."""
     photos: Path | None = None
     """Where photos are kept; without it a folder `photos` beside the database."""
@@ -97,7 +82,7 @@ def load_settings(**told: object) -> Settings:
     file = os.environ.get(FILE_VARIABLE)
     if file is not None and not Path(file).is_file():
         raise SettingsError("settings", "a-file-that-exists")
-    path = Path(file) if file is not None else _config_folder() / "settings"
+    path = Path(file) if file is not None else config_folder() / "settings"
     try:
         return Settings(_env_file=path, **given)  # type: ignore[call-arg, arg-type]
     except ValidationError as error:

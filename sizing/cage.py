@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from sizing.accepted import WORKSHOP_DEFAULT, Assumed
 from sizing.alternatives import would_work
 from sizing.bees import Wired, risks
+from sizing.chances import second_readings
 from sizing.draft import Verdict, draft
 from sizing.fabrication.price import price_of
 from sizing.fabrication.stays import Press, stays
@@ -19,6 +20,7 @@ from sizing.fabrication.wires import filler_strip, made_gap, wire_row
 from sizing.known_frames import is_one_of_them, twins
 from sizing.materials import sheet, steel
 from sizing.measures import FRAME_LENGTHS, Floor, GapName, LidKind, Measure
+from sizing.moisture import body_swing
 from sizing.notes import notes
 from sizing.plausibility.relations import doubts
 from sizing.standards import nearest_kinds
@@ -91,7 +93,11 @@ class Wire:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """How sure it is that all musts hold; None until it is worked out."""
+    """How sure it is that all musts hold; None where a gap that is needed is open.
+
+    `measure_again`: the measure whose second reading gains the most; None where none gains
+    enough.
+    """
 
     probability: float | None = None
     weakest: GapName | None = None
@@ -113,6 +119,7 @@ class Design:
     frame_kind: Nearest
     frame_kinds: tuple[Likeness, ...]
     risks: tuple[Risk, ...]
+    body_swing: Mm | None
     findings: tuple[Finding, ...]
     open: tuple[str, ...]
     assumed: tuple[Assumed, ...]
@@ -126,7 +133,8 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
     """Size one cage for `request` with the workshop's figures (default: those in the data).
 
     All lengths are exact mm. A length that is missing leaves open what depends on it; the
-    verdict is then `ask`. It is `cannot` where a must fails, and `make` otherwise.
+    verdict is then `ask`, and so it is where the probability that all musts hold is under
+    `make_at`. It is `cannot` where a must fails, and `make` otherwise.
     Raises nothing for what can be measured; values are checked where they come in.
     Source: the rules of the workshop; their figures in `data/workshop.toml`.
     """
@@ -146,10 +154,11 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         sheet=sheet(request.material),
         lid=found.lid,
         gaps=found.gaps,
-        fit=Fit(),
+        fit=_fit(found, table),
         frame_kind=nearest,
         frame_kinds=twins(_of_the_frame(found), nearest.kind),
         risks=_risks(request, wire, table),
+        body_swing=_body_swing(found),
         findings=(*doubts(request), *notes(found, known)),
         open=found.open,
         assumed=(*_left_to_us(request), *found.assumed),
@@ -167,6 +176,17 @@ def _of_the_frame(found: Draft) -> dict[Measure, Mm]:
     """The lengths of the frame that were given."""
     values = {name: getattr(found.lengths, name, None) for name in FRAME_LENGTHS}
     return {name: value for name, value in values.items() if value is not None}
+
+
+def _fit(found: Draft, figures: Figures) -> Fit:
+    sure = found.chances
+    if sure.probability is None:
+        return Fit()
+    best = next(iter(second_readings(sure).items()), None)
+    again = None
+    if best is not None and best[1] - sure.probability >= figures.measure_again_gain:
+        again = best[0]
+    return Fit(sure.probability, sure.weakest, again)
 
 
 def _wire(found: Draft, figures: Figures) -> Wire:
@@ -193,6 +213,12 @@ def _risks(request: Request, wire: Wire, figures: Figures) -> tuple[Risk, ...]:
     # Wire and place vary within their bounds, every value as likely; a gap has two wires.
     spread = sqrt((figures.wire_diameter_off**2 + 2 * figures.wire_place_off**2) / 3)
     return risks(request.purpose, Wired(float(wire.panels[0].row.gap), spread, gaps))
+
+
+def _body_swing(found: Draft) -> Mm | None:
+    """How much higher the hive body is when it is damp [mm]."""
+    down, up = found.lengths.ledge_down, found.lengths.ledge_up
+    return None if down is None or up is None else body_swing(down + up)
 
 
 def _left_to_us(request: Request) -> Iterator[Assumed]:

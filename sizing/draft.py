@@ -13,16 +13,19 @@ from typing import TYPE_CHECKING
 
 from sizing.accepted import ASKED, accept, space_above, space_below
 from sizing.bees import gap_band
+from sizing.chances import chances
 from sizing.fit import Cage, Case, GapVerdict, gap_below, gaps_of
 from sizing.lids import hanging, lid_of
 from sizing.measures import Ears, Floor, GapName, LidKind, Measure
 from sizing.room import across
+from sizing.uncertainty.reading import readings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sizing.accepted import Accepted, Assumed
     from sizing.bees import GapBand
+    from sizing.chances import Chances
     from sizing.fit import Gap
     from sizing.lids import Hanging, Lid
     from sizing.measures import Request
@@ -38,7 +41,7 @@ class Verdict(StrEnum):
 
     MAKE = "make"
     ASK = "ask"
-    """A length that is needed is missing."""
+    """A length that is needed is missing, or it is not sure enough that all musts hold."""
     CANNOT = "cannot"
     """A must fails in the cage that the rules give."""
 
@@ -49,6 +52,8 @@ class Changes:
 
     allowance_along: Mm | None = None
     ear_span: Mm | None = None
+    flat_floor_gap: Mm | None = None
+    """A flat floor, whatever the aim of `below`, with this gap under the frame."""
 
 
 NO_CHANGE = Changes()
@@ -56,19 +61,32 @@ NO_CHANGE = Changes()
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """One cage worked out; lengths in mm. `open` names what is missing and was not assumed."""
+    """One cage worked out; lengths in mm. `open` names what is missing and was not assumed.
+
+    `case` is what its chains are built from, `gaps` and `chances` say how sure they are.
+    """
 
     lengths: Accepted
     band: GapBand
     hanging: Hanging
-    cage: Cage
+    case: Case
     lid: Lid
-    gaps: tuple[Gap, ...]
+    chances: Chances
     across: Across
     open: tuple[str, ...]
     needed: tuple[str, ...]
     assumed: tuple[Assumed, ...]
     verdict: Verdict
+
+    @property
+    def cage(self) -> Cage:
+        """The numbers on the drawing [mm]."""
+        return self.case.cage
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        """Every gap [mm], in the order in which it is shown."""
+        return self.chances.gaps
 
     def gap(self, name: GapName) -> Gap | None:
         """The gap `name`; None where it is none of this lid's."""
@@ -89,8 +107,10 @@ def draft(request: Request, figures: Figures, changes: Changes = NO_CHANGE) -> D
     depth = _depth_inside(lengths, figures)
     outside = None if depth is None else depth + 2 * figures.face_thickness
     beside = across(lengths, outside, figures)
-    case = _case_with_floor(lengths, how, band, figures, _Along(along, depth, beside.frames_out))
-    gaps = (*gaps_of(case), beside.gap)
+    settled = _Along(along, depth, beside.frames_out, changes.flat_floor_gap)
+    case = _case_with_floor(lengths, how, band, figures, settled)
+    sure = chances((*gaps_of(case), beside.gap), case, readings(request, figures))
+    gaps = sure.gaps
     needed = _names(
         *(gap.missing for gap in gaps if gap.gap is not GapName.ACROSS),
         _lug_width_for_notch(lengths, how),
@@ -99,24 +119,25 @@ def draft(request: Request, figures: Figures, changes: Changes = NO_CHANGE) -> D
         lengths=lengths,
         band=band,
         hanging=how,
-        cage=case.cage,
+        case=case,
         lid=lid_of(how, case.cage.length_outside, lengths, figures),
-        gaps=gaps,
+        chances=sure,
         across=beside,
         open=_names(needed, beside.gap.missing),
         needed=needed,
         assumed=tuple(_assumed(lengths, how, beside)),
-        verdict=_verdict(gaps, how, needed),
+        verdict=_verdict(sure, how, needed, figures),
     )
 
 
 @dataclass(frozen=True, slots=True)
 class _Along:
-    """What is settled before the floor is: allowance along, depth, places given up."""
+    """What is settled before the floor is: allowance along, depth, places, a floor to be."""
 
     allowance: Mm
     depth_inside: Mm | None
     frames_out: int
+    flat_floor_gap: Mm | None
 
 
 def _changed(how: Hanging, changes: Changes) -> Hanging:
@@ -148,11 +169,13 @@ def _case_with_floor(
     lengths: Accepted, how: Hanging, band: GapBand, figures: Figures, along: _Along
 ) -> Case:
     """The cage with the first floor that reaches the aim of `below`, else with the last."""
-    floors = (
+    floors: tuple[tuple[Floor, Mm, Mm], ...] = (
         (Floor.WIRED, figures.floor_wired, figures.gap_under),
         (Floor.FLAT, figures.floor_flat, figures.gap_under),
         (Floor.FLAT, figures.floor_flat, figures.gap_under_least),
     )
+    if along.flat_floor_gap is not None:
+        floors = ((Floor.FLAT, figures.floor_flat, along.flat_floor_gap),)
     for floor, thickness, gap_under in floors:
         cage = _cage(lengths, how, figures, along, (floor, thickness, gap_under))
         case = Case(lengths, cage, how.closing, band.limit, figures)
@@ -220,7 +243,9 @@ def _assumed(lengths: Accepted, how: Hanging, beside: Across) -> Iterator[Assume
     yield from beside.assumed
 
 
-def _verdict(gaps: tuple[Gap, ...], how: Hanging, needed: tuple[str, ...]) -> Verdict:
-    if not how.made or any(gap.verdict is GapVerdict.FAILS for gap in gaps):
+def _verdict(sure: Chances, how: Hanging, needed: tuple[str, ...], figures: Figures) -> Verdict:
+    if not how.made or any(gap.verdict is GapVerdict.FAILS for gap in sure.gaps):
         return Verdict.CANNOT
-    return Verdict.ASK if needed else Verdict.MAKE
+    if needed or sure.probability is None or sure.probability < figures.make_at:
+        return Verdict.ASK
+    return Verdict.MAKE

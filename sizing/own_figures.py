@@ -8,6 +8,7 @@
 
 Every entry is checked: it is known, has the unit of the table and lies in its sane range, and
 figures that go together still do. What the file does not name stays as it is built in.
+The wire may be given by its gauge (`gauge = "SWG 14"`), with the series: a bare number is refused.
 """
 
 from __future__ import annotations
@@ -16,12 +17,14 @@ import re
 import tomllib
 from collections.abc import Mapping
 from decimal import Decimal
+from fractions import Fraction
 from hashlib import sha256
 from itertools import pairwise
 from typing import Any
 
 from sizing.data import table
 from sizing.errors import FiguresError
+from sizing.gauges import gauge
 from sizing.workshop import Figures, figures_of
 
 __all__ = ["own_figures"]
@@ -104,9 +107,19 @@ def _entries(kind: str, entries: object) -> list[tuple[str, Mapping[str, Any]]]:
 
 
 def _figure(where: str, entry: Mapping[str, Any], row: Mapping[str, Any]) -> dict[str, Any]:
+    if row.get("by_gauge") and "gauge" in entry:
+        _only(where, entry, "gauge")
+        found = gauge(str(entry["gauge"]))
+        if found is None:
+            raise FiguresError(f"{where}.gauge", entry["gauge"], "a-gauge")
+        return {"value": _within(f"{where}.gauge", _decimal(found), row["sane"], row["unit"])}
     _only(where, entry, "value", "unit")
     _unit(where, entry, row)
     return {"value": _within(f"{where}.value", entry.get("value"), row["sane"], row["unit"])}
+
+
+def _decimal(value: Fraction) -> Decimal:
+    return Decimal(value.numerator) / value.denominator
 
 
 def _choice(where: str, entry: Mapping[str, Any], row: Mapping[str, Any]) -> dict[str, Any]:

@@ -88,6 +88,15 @@ class Figures:
     across_comb: Mm
     propolis: Mm
     make_at: Fraction
+    measure_again_gain: Fraction
+    landmark: Mm
+    spread_side_to_side: Mm
+    spread_top_to_bottom: Mm
+    spread_lug_to_lug: Mm
+    spread_lug_thickness: Mm
+    spread_comb_thickness: Mm
+    spread_box: Mm
+    moisture_swing: Fraction
     makes_lid_between_walls: bool
     cutting_ears: str
     cutting: str

@@ -7,10 +7,10 @@ import sys
 from pathlib import Path
 
 from bot.contract import design_to_json, request_from_json
-from bot.figures import workshop_figures
-from bot.settings import SettingsError, load_settings
+from bot.places import anything_set
 from sizing.cage import Verdict, design_cage
 from sizing.errors import RequestError
+from sizing.workshop import Figures, default_figures
 
 __all__ = ["run"]
 
@@ -26,13 +26,10 @@ def run(file: str | None, explain: bool = False) -> int:
     then there is one line on standard error and nothing on standard output.
     """
     try:
-        figures = workshop_figures(load_settings())
+        figures = _figures() if anything_set() else default_figures()
+        if figures is None:
+            return _UNUSABLE
         request = request_from_json(_text(file))
-    except SettingsError as error:
-        from bot.commands.trouble import trouble
-
-        sys.stderr.write(f"{trouble(error)}\n")
-        return _UNUSABLE
     except RequestError as error:
         sys.stderr.write(f"{complaint(error)}\n")
         return _UNUSABLE
@@ -48,6 +45,19 @@ def run(file: str | None, explain: bool = False) -> int:
         answer = json.dumps(design_to_json(design), ensure_ascii=False)
     sys.stdout.write(f"{answer}\n")
     return _NO if design.verdict is Verdict.CANNOT else _DONE
+
+
+def _figures() -> Figures | None:
+    """The workshop's figures; None after a line on standard error. Settings take time to load."""
+    from bot.commands.trouble import trouble
+    from bot.figures import workshop_figures
+    from bot.settings import SettingsError, load_settings
+
+    try:
+        return workshop_figures(load_settings())
+    except SettingsError as error:
+        sys.stderr.write(f"{trouble(error)}\n")
+        return None
 
 
 def _text(file: str | None) -> bytes:

@@ -23,9 +23,16 @@ if TYPE_CHECKING:
 
 __all__ = ["design_to_json"]
 
+_PLACES = 6
+"""Of a probability: more would be noise of the last digits."""
+
 
 def _mm(value: Fraction | None) -> float | None:
     return None if value is None else rounded(value)
+
+
+def _share(value: float | None) -> float | None:
+    return None if value is None else round(value, _PLACES)
 
 
 def _said(name: str | None, value: Fraction | str | None) -> object:
@@ -57,7 +64,7 @@ def _gap(gap: Gap) -> dict[str, Any]:
         "must": [_mm(bound) for bound in gap.must],
         "aim": [_mm(bound) for bound in gap.aim],
         "verdict": str(gap.verdict),
-        "probability": gap.probability,
+        "probability": _share(gap.probability),
     }
     if gap.verdict is GapVerdict.OPEN:
         found["missing"] = list(gap.missing)
@@ -101,6 +108,7 @@ def _making(design: Design) -> dict[str, Any]:
         "panels": [_made(panel) for panel in design.wire.panels],
         "coating": design.sheet.coating,
         "coating_each": _mm(design.sheet.coating_each),
+        "body_swing": _mm(design.body_swing),
     }
 
 
@@ -143,7 +151,7 @@ def design_to_json(design: Design) -> dict[str, Any]:
         "making": _making(design),
         "lid": _fields(design.lid, "notch_width", "notch_over_lug"),
         "gaps": [_gap(gap) for gap in design.gaps],
-        "fit": _fields(design.fit),
+        "fit": _fields(design.fit) | {"probability": _share(design.fit.probability)},
         "frame_kind": {
             "id": design.frame_kind.kind.id,
             "distance": rounded(design.frame_kind.distance),
@@ -170,7 +178,7 @@ def design_to_json(design: Design) -> dict[str, Any]:
                 "id": str(one.id),
                 "measure": one.measure,
                 "value": _said(one.measure, one.value),
-                "probability": one.probability,
+                "probability": _share(one.probability),
             }
             for one in design.would_work
         ]

@@ -91,7 +91,9 @@ def _in_unit(
     ]
     return Reading(
         Outcome.PROPOSE, tuple(each.value for each in options), options=tuple(options),
-        unit=options[0].unit, step=max(steps, default=None), measures=measures,
+        unit=options[0].unit,
+        # one hand, one ruler: who writes 39.1 beside 36 reads millimetres
+        step=min(steps, default=None), measures=measures,
     )  # fmt: skip
 
 

@@ -122,7 +122,7 @@ def hive(plan: Plan, shapes: tuple[Shape, ...]) -> tuple[Shape, ...]:
 
 
 def lid_ends(plan: Plan) -> tuple[float, tuple[Point, ...]]:
-    """Where the left end of the lid lies, and the outline of its end wall if it has one."""
+    """Where the left end of the lid lies [mm], and the outline of its end wall if it has one."""
     kind, q = plan.design.lid.kind, plan.lid_sheet
     if kind is LidKind.CLOSED:
         length = plan.design.lid.length

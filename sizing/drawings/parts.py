@@ -260,17 +260,20 @@ def cover(reach: float, m: Model = MODEL) -> tuple[Shape, ...]:
 
 
 def table(left: float, right: float, level: float) -> tuple[Shape, ...]:
-    """The top of a table under something that stands on it."""
+    """The top of a table [mm] under something that stands on it."""
     return (rectangle(left, level - 8, right, level, "table"),)
 
 
 def worker(at: Point, size: float = 1.0) -> tuple[Shape, ...]:
-    """A worker bee from above, head to the right, about 13 mm long at `size` 1."""
+    """A worker bee from above at a point [mm], head to the right, 13 mm long at `size` [1] 1."""
     return _bee(at, size, ((-3.6, 0), (4.0, 2.4)), wing=4.2)
 
 
 def queen(at: Point, size: float = 1.0) -> tuple[Shape, ...]:
-    """A queen from above, head to the right: longer behind, short wings, a painted dot."""
+    """A queen from above at a point [mm], head to the right: longer behind, a painted dot.
+
+    `size` [1] as that of a worker.
+    """
     body = _bee(at, size, ((-6.2, 0), (7.0, 2.5)), wing=3.8)
     dot = ellipse((at[0] + 1.6 * size, at[1]), (1.1 * size, 1.1 * size), "dot", Ink.CONTEXT)
     return (*body, dot)

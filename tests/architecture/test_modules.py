@@ -64,7 +64,7 @@ def imported(tree: ast.Module) -> Iterator[str]:
 
 
 def test_public_functions_of_sizing_say_their_unit(trees: dict[Path, ast.Module]) -> None:
-    """A function that takes or gives a length says `[mm]` in its docstring."""
+    """What takes or gives a length says `[mm]`, what takes or gives another number its unit."""
     silent = []
     for path, tree in trees.items():
         if path.parts[0] != "sizing":
@@ -73,8 +73,12 @@ def test_public_functions_of_sizing_say_their_unit(trees: dict[Path, ast.Module]
             arguments = function.args
             every = [*arguments.posonlyargs, *arguments.args, *arguments.kwonlyargs]
             types = [node.annotation for node in every] + [function.returns]
-            lengths = any(re.search(r"\bMm\b", ast.unparse(type_)) for type_ in types if type_)
-            says = re.search(r"\[[^\]]*\bmm\b[^\]]*\]", ast.get_docstring(function) or "")
-            if lengths and not says and not function.name.startswith("_"):
+            said = " ".join(ast.unparse(type_) for type_ in types if type_)
+            says = re.findall(r"\[[^\]]+\]", ast.get_docstring(function) or "")
+            lengths = re.search(r"\bMm\b", said) and not any(
+                re.search(r"\bmm\b", one) for one in says
+            )
+            numbers = re.search(r"\b(?:Fraction|float)\b", said) and not says
+            if (lengths or numbers) and not function.name.startswith("_"):
                 silent.append(f"{path}: {function.name}")
     assert silent == []

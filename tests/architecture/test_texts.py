@@ -35,6 +35,7 @@ from sizing.fit import GapVerdict
 from sizing.measures import (
     Above,
     Below,
+    Floor,
     GapName,
     LidChoice,
     LidKind,
@@ -97,6 +98,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "assumed.{}": (SAME_KIND, WORKSHOP_DEFAULT),
     "gap.{}": GapName,
     "lid.kind.{}": LidKind,
+    "floor.kind.{}": (Floor.FLAT,),
     "read_back.verdict.{}": Verdict,
     "read_back.gap.{}": (GapVerdict.TIGHT, GapVerdict.FAILS),
     "stage.{}": Stage,

@@ -115,3 +115,31 @@ def test_the_first_line_is_the_verdict() -> None:
     """A maker sees at once what becomes of it."""
     assert explain(*sized()).startswith("make: Wielkopolska is the nearest known frame")
     assert explain(*sized(inside_along=366)).startswith("cannot: ")
+
+
+def test_each_gap_says_how_sure_it_is() -> None:
+    """Interval and probability per gap, then the joint; certainty is never claimed."""
+    request, design = sized()
+    lines = explain(request, design).splitlines()
+    known = [gap for gap in design.gaps if gap.probability is not None]
+    said = [line for line in lines if "must holds" in line]
+    assert len(said) == len(known) == 10
+    assert not any("1.0000" in line for line in lines)
+    (together,) = [line for line in lines if line.startswith("all musts")]
+    assert f"{design.fit.probability:.4f}" in together
+    assert str(design.fit.weakest) in together
+
+
+def test_an_open_gap_promises_nothing() -> None:
+    """Without the lug room no line speaks of all musts."""
+    request, design = sized(lug_room=None)
+    assert "all musts" not in explain(request, design)
+
+
+def test_what_would_work_says_how_sure_it_would_be() -> None:
+    """Each way with the joint it gives."""
+    request = request_from_json(json.dumps({**REQUEST, "purpose": "introduce"}))
+    design = design_cage(request)
+    ways = [line for line in explain(request, design).splitlines() if line.startswith("would")]
+    assert len(ways) == len(design.would_work) > 1
+    assert all(re.search(r"\(0\.9\d{3}\)$", way) for way in ways)

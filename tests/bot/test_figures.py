@@ -43,6 +43,8 @@ def test_the_file_is_read(tmp_path: Path) -> None:
         ('version = "a"\n[choice.cutting]\nvalue = "x"', "choice.cutting.value: one of f, m"),
         (f'version = "a"\n[figure.floor_flat]{TWO}\n[figure.floor_wired]{LESS}',
          "figure.floor_flat: less than figure.floor_wired"),
+        ('version = "a"\n[figure.wire_diameter]\ngauge = 14',
+         "figure.wire_diameter.gauge: a series and a number"),
         ('version = "a"\nrim = 5', "rim: one of version, figure, choice, gap"),
         ('version = "a"\n[gap.below]\naim_low = 0\nunit = "mm"', "gap.below: bounds that rise"),
         ("version = ", "file: text in TOML"),

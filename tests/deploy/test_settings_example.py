@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 import environment
-from bot.settings import PREFIX, Settings, load_settings
+from bot.places import PREFIX
+from bot.settings import Settings, load_settings
 
 EXAMPLE = Path(environment.__file__).with_name("settings.example")
 

@@ -8,9 +8,10 @@ from fractions import Fraction
 
 import pytest
 
+from sizing.accepted import space_below
 from sizing.alternatives import Remedy, WouldWork, would_work
-from sizing.draft import Changes, Verdict, draft
-from sizing.measures import Length, LidChoice, Request
+from sizing.draft import Changes, Draft, Verdict, draft
+from sizing.measures import Length, LidChoice, Purpose, Request, Tape
 from sizing.workshop import Figures
 
 Make = Callable[..., Request]
@@ -51,16 +52,24 @@ def test_each_trouble_has_its_remedy(
     assert [way.id for way in ways(request, figures)] == ids
 
 
-def after(request: Request, way: WouldWork, figures: Figures) -> Verdict:
-    """The verdict when one does what was offered."""
+def after(request: Request, way: WouldWork, figures: Figures) -> Draft:
+    """The cage when one does what was offered."""
     value = way.value
     if way.id is Remedy.LID:
-        return draft(replace(request, lid=LidChoice(str(value))), figures).verdict
+        return draft(replace(request, lid=LidChoice(str(value))), figures)
+    if way.id is Remedy.TAPE_CLASS:
+        known = replace(request.measured_with, tape=Tape(str(value)))
+        return draft(replace(request, measured_with=known), figures)
+    if way.id is Remedy.SECOND_READING:
+        return draft(read_again(request, str(way.measure)), figures)
+    if way.id is Remedy.FLOOR:
+        gap = value if isinstance(value, Fraction) else figures.gap_under
+        return draft(request, figures, Changes(flat_floor_gap=gap))
     assert isinstance(value, Fraction)
     if way.id is Remedy.EARS:
-        return draft(request, figures, Changes(ear_span=value)).verdict
+        return draft(request, figures, Changes(ear_span=value))
     if way.id is Remedy.ALLOWANCE:
-        return draft(request, figures, Changes(allowance_along=value)).verdict
+        return draft(request, figures, Changes(allowance_along=value))
     assert way.id is Remedy.RIM
     hive = request.hive
     found = draft(request, figures).lengths
@@ -70,28 +79,80 @@ def after(request: Request, way: WouldWork, figures: Figures) -> Verdict:
         assert under is not None
         raised = replace(hive, ledge_up=Length((found.ledge_up + value,)),
                          below_space=Length((under,)))  # fmt: skip
-        return draft(replace(request, hive=raised), figures).verdict
-    assert found.below_space is not None
-    lowered = replace(hive, below_space=Length((found.below_space + value,)))
-    return draft(replace(request, hive=lowered), figures).verdict
+        return draft(replace(request, hive=raised), figures)
+    below = space_below(found).value
+    assert below is not None
+    lowered = replace(hive, below_space=Length((below + value,)))
+    return draft(replace(request, hive=lowered), figures)
+
+
+def read_again(request: Request, name: str) -> Request:
+    """The request with that measure read once more, the same."""
+    part = "frame" if hasattr(request.frame, name) else "hive"
+    holder = getattr(request, part)
+    twice = Length(getattr(holder, name).readings * 2)
+    return replace(request, **{part: replace(holder, **{name: twice})})
 
 
 @pytest.mark.parametrize("case", CANNOT)
 def test_what_is_offered_works(make: Make, figures: Figures, case: str) -> None:
-    """Whoever does one of the things offered gets a cage in which no must fails."""
+    """Whoever does one of the things offered gets a cage in which no must fails.
+
+    How sure that cage would be is said with it.
+    """
     request = make(**CANNOT[case])
     offered = ways(request, figures)
     assert offered
-    assert {after(request, way, figures) for way in offered} == {Verdict.MAKE}
+    for way in offered:
+        other = after(request, way, figures)
+        assert other.verdict is not Verdict.CANNOT
+        assert way.probability == pytest.approx(other.chances.probability, abs=0.01), way
+
+
+UNSURE: dict[str, tuple[dict[str, object], set[Remedy]]] = {
+    "introduction": (
+        {"purpose": Purpose.INTRODUCE},
+        {Remedy.SECOND_READING, Remedy.TAPE_CLASS, Remedy.LID, Remedy.FLOOR, Remedy.RIM},
+    ),
+    "closed over the tips": (
+        {"lid": LidChoice.CLOSED, "lug_room": 397},
+        {Remedy.TAPE_CLASS, Remedy.LID},
+    ),
+    "narrow ledge": ({"inside_along": 385}, {Remedy.TAPE_CLASS}),
+    "little play": (
+        {"inside_along": Fraction("368.8"), "lug_room": Fraction("392.75")},
+        {Remedy.EARS},
+    ),
+}
+
+
+@pytest.mark.parametrize("case", UNSURE)
+def test_what_is_offered_makes_it_sure_enough(make: Make, figures: Figures, case: str) -> None:
+    """Each way reaches what is asked for, and says with what probability."""
+    changes, expected = UNSURE[case]
+    request = make(**changes)
+    found = draft(request, figures)
+    assert found.verdict is Verdict.ASK
+    offered = ways(request, figures)
+    print(case, found.chances.probability, offered)
+    assert {way.id for way in offered} >= expected
+    for way in offered:
+        other = after(request, way, figures)
+        assert other.verdict is Verdict.MAKE, way
+        assert way.probability == pytest.approx(other.chances.probability, abs=1e-6), way
 
 
 def test_a_rim_makes_room_over_the_lugs(make: Make, figures: Figures) -> None:
     """At least 4 mm, and more where the top bars stand above the rim."""
     without = replace(figures, makes_lid_between_walls=False)
     flush = ways(make(ledge_up=10, ledge_down=260), without)
-    assert flush == (WouldWork(Remedy.RIM, "ledge_up", Fraction(4)),)
+    assert [replace(one, probability=None) for one in flush] == [
+        WouldWork(Remedy.RIM, "ledge_up", Fraction(4))
+    ]
     proud = ways(make(ledge_up=9, ledge_down=261), without)
-    assert proud == (WouldWork(Remedy.RIM, "ledge_up", Fraction(5)),)
+    assert [replace(one, probability=None) for one in proud] == [
+        WouldWork(Remedy.RIM, "ledge_up", Fraction(5))
+    ]
 
 
 def test_without_the_lid_between_the_walls_a_tight_end_open_lid_may_do(
@@ -100,7 +161,7 @@ def test_without_the_lid_between_the_walls_a_tight_end_open_lid_may_do(
     """From a rise of 1.9 it goes over the lugs, if one asks for it."""
     without = replace(figures, makes_lid_between_walls=False)
     offered = ways(make(ledge_up=13, ledge_down=257), without)
-    assert WouldWork(Remedy.LID, None, "end-open") in offered
+    assert (Remedy.LID, "end-open") in {(one.id, one.value) for one in offered}
 
 
 def test_missing_measures_are_asked_for(make: Make, figures: Figures) -> None:

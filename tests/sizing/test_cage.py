@@ -9,7 +9,15 @@ from fractions import Fraction
 import pytest
 
 from sizing.cage import Caution, Verdict, design_cage
-from sizing.measures import Floor, LidChoice, Material, Purpose, Request
+from sizing.measures import (
+    Floor,
+    LidChoice,
+    Material,
+    MeasuredWith,
+    Purpose,
+    Request,
+    Tape,
+)
 from sizing.workshop import Figures
 
 Make = Callable[..., Request]
@@ -32,7 +40,8 @@ def test_both_purposes_and_both_materials(
     make: Make, figures: Figures, purpose: Purpose, material: Material
 ) -> None:
     """Each is made, and no wire gap passes the limit of its purpose."""
-    design = design_cage(make(purpose=purpose, material=material))
+    request = make(purpose=purpose, material=material, measured_with=MeasuredWith(Tape.II))
+    design = design_cage(request)
     assert design.verdict is Verdict.MAKE
     limit = {
         Purpose.ISOLATE: figures.gap_limit_isolate,

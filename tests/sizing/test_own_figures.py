@@ -93,6 +93,17 @@ def test_a_number_where_a_table_belongs_is_refused(kind: str) -> None:
     assert refused.value.would_do == "a-table"
 
 
+def test_the_wire_may_be_given_by_its_gauge() -> None:
+    """With its series; a bare number, another figure by gauge and a far too thick wire are not."""
+    wire = 'version = "a"\n[figure.wire_diameter]\ngauge = '
+    assert own_figures(f'{wire}"SWG 14"').wire_diameter == Fraction("2.032")
+    for wrong in ('"14"', "14", '"SWG 14"\nunit = "mm"', '"AWG 0"'):
+        with pytest.raises(FiguresError):
+            own_figures(wire + wrong)
+    with pytest.raises(FiguresError):
+        own_figures('version = "a"\n[figure.end_sheet]\ngauge = "SWG 18"')
+
+
 def test_figures_that_go_together_are_checked_together() -> None:
     """Each alone is sane, but the least gap may not pass the most."""
     low = '[figure.gap_least_isolate]\nvalue = 4.3\nunit = "mm"'

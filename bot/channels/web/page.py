@@ -11,7 +11,7 @@ from typing import Any
 
 from babel.dates import format_timedelta
 from babel.lists import format_list
-from babel.numbers import format_decimal
+from babel.numbers import format_decimal, format_percent
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.requests import Request
 from starlette.responses import HTMLResponse
@@ -48,6 +48,10 @@ class Words:
     def length(self, value: float | Fraction) -> str:
         """A length [mm] with its unit."""
         return f"{self.figure(value)} mm"
+
+    def share(self, value: float) -> str:
+        """A probability in whole percent, never rounded up to all."""
+        return str(format_percent(min(value, 0.99), "#,##0 %", locale=self.language))
 
     def span(self, low: float | None, high: float | None) -> str:
         """From where to where something may lie; None: no limit on that side."""

@@ -152,6 +152,7 @@ def _cage(cage: Mapping[str, Any], words: Words, figures: Figures) -> dict[str, 
         "lid": words(f"lid.kind.{design['lid']['kind']}"),
         "purpose": words(f"purpose.choice.{cage['request']['purpose']}"),
         "outside": " × ".join("?" if one is None else words.figure(one) for one in outside),
+        "sure": _sure(design["fit"], words),
         "would_work": [_way(way, words) for way in design.get("would_work", ())],
         "chains": explain(request, today, figures) if same else "",
         "risks": [_risk(name, level, words) for name, level in design.get("risks", {}).items()],
@@ -165,6 +166,17 @@ def _risk(name: str, level: str, words: Words) -> str:
     return f"{words(f'risk.{name}')}: {words(f'desk.page.level.{level}')}"
 
 
+def _sure(fit: Mapping[str, Any], words: Words) -> str:
+    """How sure it is that all musts hold, the weakest gap, and what to measure again."""
+    if fit["probability"] is None:
+        return ""
+    weakest = words(f"gap.{fit['weakest']}")
+    said = words("desk.page.sure", share=words.share(fit["probability"]), gap=weakest)
+    if fit["measure_again"] is not None:
+        said += " " + words("desk.page.sure.again", title=_title(fit["measure_again"], words))
+    return said
+
+
 def _way(way: Mapping[str, Any], words: Words) -> str:
     """One thing that would make a cage of it: what it is, and the value or the choice it takes."""
     name, value = way.get("measure"), way.get("value")
@@ -172,11 +184,14 @@ def _way(way: Mapping[str, Any], words: Words) -> str:
     if name is not None:
         parts.append(_title(name, words))
     if isinstance(value, str):
-        kind = f"lid.kind.{value}"
-        parts.append(words(kind) if words.has(kind) else value)
+        keys = [key for key in (f"lid.kind.{value}", f"floor.kind.{value}") if words.has(key)]
+        parts.append(words(keys[0]) if keys else value)
     elif value is not None:
         parts.append(words.length(Fraction(str(value))))
-    return ": ".join(parts)
+    said = ": ".join(parts)
+    if way.get("probability") is not None:
+        said += f" ({words.share(way['probability'])})"
+    return said
 
 
 def _gap(

@@ -77,17 +77,18 @@ def test_the_worked_example_comes_out_number_for_number() -> None:
             {"panel": "face", "free_length": 265.0, "stays": 2, "free_span": 88.333, **made},
             {"panel": "floor", "free_length": 43.0, "stays": 0, "free_span": 43.0, **made},
         ],
-        "coating": "Z275", "coating_each": 0.019,
+        "coating": "Z275", "coating_each": 0.019, "body_swing": 4.215,
     }  # fmt: skip
     assert found["lid"] == {
         "kind": "end-open", "why": "lid-end-gap-holds", "length": 391.0, "end_gap_each": 1.125,
         "end_gap_worst": 2.25,
     }  # fmt: skip
     assert {
-        "gap": "hive_end", "nominal": 2.5, "low": None, "high": None, "must": [0.5, None],
-        "aim": [2.0, None], "verdict": "ok", "probability": None,
+        "gap": "hive_end", "nominal": 2.5, "low": 1.754, "high": 3.246, "must": [0.5, None],
+        "aim": [2.0, None], "verdict": "ok", "probability": 1.0,
     } in found["gaps"]  # fmt: skip
-    assert found["fit"] == {"probability": None, "weakest": None, "measure_again": None}
+    assert found["fit"].pop("probability") == pytest.approx(0.9823, abs=1e-4)
+    assert found["fit"] == {"weakest": "below", "measure_again": None}
     assert found["frame_kind"] == {"id": "pl_wielkopolska", "distance": 0.0}
     assert found["risks"] == {"queen-out": "low", "small-queen-out": "watch", "workers-held": "low"}
     assert (found["findings"], found["open"]) == ([], [])
@@ -143,9 +144,11 @@ def test_what_cannot_be_made_has_the_ways_out() -> None:
     """A lid and a rim, with the value that was worked out."""
     found = answer(lid="end-open", ledge_up=10, ledge_down=260)
     assert found["verdict"] == "cannot"
+    for way in found["would_work"]:
+        way["probability"] = round(way["probability"], 3)
     assert found["would_work"] == [
-        {"id": "lid", "measure": None, "value": "closed-between-walls", "probability": None},
-        {"id": "rim", "measure": "ledge_up", "value": 4.0, "probability": None},
+        {"id": "lid", "measure": None, "value": "closed-between-walls", "probability": 0.999},
+        {"id": "rim", "measure": "ledge_up", "value": 4.0, "probability": 0.995},
     ]
 
 

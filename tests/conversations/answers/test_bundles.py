@@ -83,11 +83,11 @@ def test_more_numbers_than_questions_are_no_bundle(state: State) -> None:
     assert read_bundle(state("435 300").amounts, ASKED_ORDER[:1], None) is None
 
 
-def test_the_coarsest_step_holds_for_all(bundle: Bundle) -> None:
-    """One value in whole centimetres makes the whole bundle coarse."""
+def test_the_finest_step_holds_for_all(bundle: Bundle) -> None:
+    """Who writes 43,5 beside 30 reads millimetres and leaves the nought away."""
     reading = bundle("43,5 x 30 cm")
     assert reading is not None
-    assert reading.step == 10
+    assert reading.step == 1
 
 
 def test_the_questions_after_one_are_the_rest_of_the_asked_order() -> None:

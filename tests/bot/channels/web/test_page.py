@@ -89,3 +89,9 @@ def test_values_are_escaped() -> None:
     html = part("trouble.html", "en", {"title": "<i>", "what": "&", "back": ""})
     assert "&lt;i&gt;" in html
     assert "<p>&amp;</p>" in html
+
+
+def test_a_share_is_never_rounded_up_to_all() -> None:
+    """Whole percent, as the language writes them."""
+    assert Words("en").share(0.9457) == "95 %"
+    assert Words("pl").share(0.9999) == "99 %"

@@ -16,7 +16,7 @@ from bot.desk.order import Answer, Sheet
 from bot.desk.versions import Change, Version
 from conversations.locale import languages
 from sizing.cage import design_cage
-from sizing.measures import Frame, Hive, Length, Purpose, Request
+from sizing.measures import Below, Frame, Hive, Length, Purpose, Request
 from sizing.own_figures import own_figures
 from sizing.plausibility.ranges import relation
 
@@ -206,3 +206,31 @@ def test_a_change_is_shown_with_both_values() -> None:
     assert [(one["before"], one["after"]) for one in shown["changes"]] == [
         ("360 mm", "360.5 mm"), ("Another box", "A floor"), (None, "17 mm"),
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize("language", languages())
+def test_how_sure_a_cage_is_stands_beside_it(language: str) -> None:
+    """The joint, the weakest gap and what to measure again; each way with what it would give."""
+    frame = Frame(
+        length(360), length(260), length(391), length(10), None, None, length(35), length(27)
+    )
+    hive = Hive(length(375), length(393), length(253), length(17), below=Below.BOX, frames_held=10)
+    request = Request(purpose=Purpose.INTRODUCE, frame=frame, hive=hive)
+    design = design_cage(request)
+    assert design.verdict == "ask"
+    assert design.fit.probability is not None
+    (cage,) = shown_sheet(a_sheet(request), Words(language))["cages"]
+    words = Words(language)
+    assert words.share(design.fit.probability) in cage["sure"]
+    assert words(f"gap.{design.fit.weakest}") in cage["sure"]
+    assert words(f"{design.fit.measure_again}.title") in cage["sure"]
+    assert len(cage["would_work"]) == len(design.would_work) > 1
+    assert all(way.endswith("%)") for way in cage["would_work"])
+
+
+def test_nothing_is_said_of_a_cage_with_an_open_gap() -> None:
+    """No share is made up."""
+    request = a_request()
+    open_gap = replace(request, hive=replace(request.hive, lug_room=None))
+    (cage,) = shown_sheet(a_sheet(open_gap), Words("en"))["cages"]
+    assert cage["sure"] == ""
