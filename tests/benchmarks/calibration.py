@@ -20,7 +20,7 @@ from own_hives import Lengths, lengths, request, whole_kinds
 
 from sizing.cage import Design, design_cage
 from sizing.measures import Measure, Purpose, Request, Tape
-from sizing.uncertainty.making import tolerance
+from sizing.tolerances import deviation
 from sizing.uncertainty.spread import spread
 from sizing.uncertainty.tape import tape_limit
 from sizing.uncertainty.wood import ACROSS_BODY, ACROSS_FRAME, growth
@@ -123,7 +123,7 @@ def cut(design: Design, order: Request, chance: np.random.Generator) -> dict[str
     pieces = {}
     for name, size in sizes(design, order, FIGURES).items():
         grade = FIGURES.cutting_ears if name == "ears" else FIGURES.cutting
-        off = float(tolerance(grade, Fraction(size)))
+        off = float(deviation(Fraction(size), grade) or 0)
         pieces[name] = size + chance.uniform(-off, off, HUNG)
     return pieces
 

@@ -8,7 +8,7 @@ import pytest
 
 from sizing.measures import Length, MeasuredWith, Tape
 from sizing.probability import deviation
-from sizing.uncertainty.making import tolerance
+from sizing.tolerances import deviation as tolerance
 from sizing.uncertainty.reading import reading
 from sizing.uncertainty.tape import tape_limit
 from sizing.uncertainty.wood import growth
@@ -59,7 +59,7 @@ def test_what_the_standard_allows_a_cut(
     grade: str, size: str, either_way: str, source: str, known: str
 ) -> None:
     """A bound belongs to the range that ends with it."""
-    assert tolerance(grade, Fraction(size)) == Fraction(either_way), (source, known)
+    assert tolerance(Fraction(size), grade) == Fraction(either_way), (source, known)
 
 
 READINGS = [
