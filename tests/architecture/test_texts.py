@@ -13,6 +13,7 @@ import pytest
 from bot.channels.telegram.profile import COMMANDS
 from bot.channels.web.bubbles import MENU
 from bot.desk.queue import WHY
+from bot.paperwork.papers import KINDS
 from bot.paperwork.work_order import CAUTIONS as BENCH_CAUTIONS
 from bot.paperwork.work_order import CHECKS
 from bot.resizing import REASON
@@ -109,6 +110,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.do.{}": MOVES,
     "desk.page.gap.{}": GapVerdict,
     "desk.page.how.{}": HOW[1].split() if HOW else [],
+    "desk.page.paper.{}": KINDS,
     "desk.page.severity.{}": Severity,
     "desk.page.turn.{}": ("desk", "bench", "beekeeper", "nobody"),
     "desk.page.verdict.{}": Verdict,
