@@ -106,6 +106,17 @@ class Figures:
     strip_blank: Mm
     strip_radius: Mm
     strip_thickness: Mm
+    wire_from: str
+    wire_bar: Mm
+    wire_coil: Mm
+    wire_kerf: Mm
+    edges_from: str
+    edge_bar: Mm
+    edge_kerf: Mm
+    sheet_width: Mm
+    sheet_length: Mm
+    sheet_kerf: Mm
+    sheet_margin: Mm
     gaps: Mapping[GapName, GapRule]
 
 
