@@ -28,6 +28,7 @@ from sizing.accepted import SAME_KIND, WORKSHOP_DEFAULT
 from sizing.alternatives import Remedy
 from sizing.cage import Caution
 from sizing.draft import Verdict
+from sizing.fabrication.cuts import WirePart
 from sizing.fabrication.flat import Part
 from sizing.fabrication.sizes import Face
 from sizing.fit import GapVerdict
@@ -55,7 +56,8 @@ JOINED = re.compile(r"""(["'])([\w.-]+\.)\1 ~ [\w.]+|[\w.]+ ~ (["'])(\.[\w.-]+)\
 HOW = re.search(r"`how` one of `([^`]*)`", Answered.__doc__ or "")
 SIZES = (
     "length_outside", "height_overall", "depth_outside", "ear_span", "drop_below_ledge",
-    "lid_length", "length_inside", "depth_inside", "gap_under", "lid_clear", "guide_each",
+    "lid_length", "lid_width", "length_inside", "depth_inside", "gap_under", "lid_clear",
+    "guide_each",
     "floor_thickness", "ear_width", "notch_width", "notch_over_lug",
 )  # fmt: skip
 TOLD = ("clear", "bench", "made", "posted")
@@ -79,6 +81,7 @@ FAMILIES: dict[str, Iterable[str]] = {
                        "approved", "language", "tolerances", "issued", "scale", "sheet"),
     "paper.caution.{}": BENCH_CAUTIONS,
     "paper.check.{}": CHECKS,
+    "paper.cut.{}": WirePart,
     "paper.cuts.{}": ("part", "size", "count"),
     "paper.face.{}": set(Face) - {Face.PART},
     "paper.panel.{}": ("face", "floor"),
