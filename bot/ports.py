@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
-from conversations.effects import Picture
+from conversations.effects import Document, Picture
 
 __all__ = ["Button", "Chance", "Clock", "Message", "Renderer"]
 
@@ -29,10 +29,13 @@ class Chance(Protocol):
 
 
 class Renderer(Protocol):
-    """Turns a picture's name and contents into an image."""
+    """Turns the names and contents of pictures and papers into files."""
 
     def png(self, picture: Picture, language: str) -> bytes:
         """The picture as a PNG with its words in `language`."""
+
+    def pdf(self, document: Document, language: str) -> bytes:
+        """The paper as a PDF with its words in `language`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +57,7 @@ class Message:
     text: str
     buttons: tuple[Button, ...] = ()
     picture: Picture | None = None
+    document: Document | None = None
     question: str | None = None
     again: bool = False
     stage: str | None = None

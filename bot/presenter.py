@@ -61,6 +61,7 @@ class Presenter:
             text=_plain(html),
             buttons=tuple(_button(texts, choice) for choice in say.choices),
             picture=say.picture,
+            document=say.document,
             question=say.question,
             again=say.again,
             stage=say.stage,

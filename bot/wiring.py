@@ -12,7 +12,7 @@ from bot.designing import designed
 from bot.figures import workshop_figures
 from bot.logs import log
 from bot.outbox import Outbox
-from bot.pictures import Renderer
+from bot.paperwork.renderer import PaperRenderer
 from bot.ports import Chance, Clock
 from bot.presenter import Presenter
 from bot.service import Service
@@ -36,7 +36,7 @@ class Workshop:
     service: Service
     outbox: Outbox
     presenter: Presenter
-    renderer: Renderer
+    renderer: PaperRenderer
     figures: Figures
 
     def close(self) -> None:
@@ -82,6 +82,6 @@ def open_workshop(
         service=service,
         outbox=Outbox(database, time),
         presenter=Presenter(),
-        renderer=Renderer(figures),
+        renderer=PaperRenderer(figures),
         figures=figures,
     )

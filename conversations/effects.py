@@ -23,6 +23,7 @@ __all__ = [
     "Contact",
     "Count",
     "DateValue",
+    "Document",
     "Effect",
     "Free",
     "InUnit",
@@ -33,6 +34,7 @@ __all__ = [
     "NoMoreReminders",
     "Noted",
     "NumberValue",
+    "OrderCopy",
     "OrderVersion",
     "PhotoKept",
     "Picture",
@@ -132,11 +134,39 @@ class Choice(_Plain):
     label: Line
 
 
+class Cage(_Plain):
+    """One kind of cage in an order."""
+
+    item: int = 1
+    label: str = ""
+    pieces: int
+    request: Request
+
+
+class OrderCopy(_Plain):
+    """What the customer keeps of an order: handed in or cleared on that day."""
+
+    number: str
+    version: int
+    stage: str
+    day: date
+    cages: tuple[Cage, ...]
+
+
 class Picture(_Plain):
-    """A picture to send along: how to measure `name`, or the cage for `request`."""
+    """A picture to send along: how to measure `name`, the cage for `request`, or the copy of
+    an `order`."""
 
     name: str
     request: Request | None = None
+    order: OrderCopy | None = None
+
+
+class Document(_Plain):
+    """A paper to send along: `measuring-sheet`, or the `copy` of an order."""
+
+    name: Literal["measuring-sheet", "copy"]
+    order: OrderCopy | None = None
 
 
 # --- effects --------------------------------------------------------------------------
@@ -154,6 +184,7 @@ class Say(_Plain):
     lines: tuple[Line, ...]
     choices: tuple[Choice, ...] = ()
     picture: Picture | None = None
+    document: Document | None = None
     question: str | None = None
     again: bool = False
     stage: str | None = None
@@ -194,15 +225,6 @@ class PhotoKept(_Plain):
     photo: str
     question: str
     number: str | None = None
-
-
-class Cage(_Plain):
-    """One kind of cage in an order."""
-
-    item: int = 1
-    label: str = ""
-    pieces: int
-    request: Request
 
 
 class OrderVersion(_Plain):

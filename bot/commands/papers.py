@@ -6,14 +6,15 @@ import sys
 from pathlib import Path
 
 from bot.commands.trouble import trouble
+from bot.figures import workshop_figures
 from bot.paperwork.order import PaperOrder, read
 from bot.paperwork.papers import Papers
-from bot.settings import SettingsError, load_settings
+from bot.settings import Settings, SettingsError, load_settings
 from bot.storage.database import open_read_only
 from bot.storage.errors import StorageError
 from conversations import reference
 from conversations.locale import languages
-from sizing.workshop import Figures, default_figures
+from sizing.workshop import Figures
 
 __all__ = ["run"]
 
@@ -29,9 +30,10 @@ def run(number: str, *, out: Path, language: str | None, database: Path | None =
         return _unusable("number", "the 8 digits of an order, like 482 917 42")
     if language is not None and language not in languages():
         return _unusable("language", f"one of {', '.join(languages())}")
-    figures = default_figures()
     try:
-        order = _order(reference.compact(number), database, figures)
+        settings = load_settings(database=database)
+        figures = workshop_figures(settings)
+        order = _order(reference.compact(number), settings, figures)
     except (SettingsError, StorageError) as error:
         print(trouble(error), file=sys.stderr)
         return UNUSABLE
@@ -45,8 +47,7 @@ def run(number: str, *, out: Path, language: str | None, database: Path | None =
     return DONE
 
 
-def _order(number: str, path: Path | None, figures: Figures) -> PaperOrder | None:
-    settings = load_settings(database=path)
+def _order(number: str, settings: Settings, figures: Figures) -> PaperOrder | None:
     opened = open_read_only(settings.database, settings.key_file)
     try:
         return read(opened, number, figures)

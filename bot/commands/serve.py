@@ -207,6 +207,7 @@ def _parts(workshop: Workshop, shelf: PhotoShelf, stop: asyncio.Event) -> Parts:
         bell=workshop.bell,
         presenter=workshop.presenter,
         renderer=workshop.renderer,
+        papers=workshop.renderer.papers,
         shelf=shelf,
         clock=workshop.clock,
         hosts=(*settings.allowed_hosts, *own),

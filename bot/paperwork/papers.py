@@ -8,6 +8,8 @@ from dataclasses import replace
 from threading import Lock
 
 from bot.paperwork.customer_copy import customer_copy_data
+from bot.paperwork.cut_list import cut_list_csv, cuttable
+from bot.paperwork.dxf import PlacedCage, flat_patterns
 from bot.paperwork.labels import labels_data
 from bot.paperwork.measuring_sheet import measuring_sheet_data
 from bot.paperwork.order import PaperOrder
@@ -65,6 +67,14 @@ class Papers:
             yield f"{name}.pdf", self._setter.pdf("drawing", data)
             yield f"{name}.png", self._setter.pages("drawing", data, "png", _DRAWING_PPI)[0]
             yield f"{name}.svg", self._setter.pages("drawing", data, "svg")[0]
+        placed = [
+            PlacedCage(cage.item, cage.pieces, cage.design, self._figures)
+            for cage in order.cages
+            if cuttable(cage, self._figures)
+        ]
+        if placed:
+            yield f"{order.number}-patterns.dxf", flat_patterns(order.number, placed, language)
+        yield f"{order.number}-cut-list.csv", cut_list_csv(order, self._figures, speech)
 
     def _once(self, kind: str, language: str, order: PaperOrder | None) -> bytes:
         key = (kind, language, None if order is None else _identity(order))

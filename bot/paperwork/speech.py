@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from babel.dates import format_date
 from babel.numbers import format_decimal
@@ -14,6 +15,14 @@ from conversations.locale import Catalogue, catalogue
 __all__ = ["Speech"]
 
 _HUNDREDTH = Decimal("0.01")
+
+
+@lru_cache(2048)
+def _figure(exact: Fraction, language: str) -> str:
+    hundredth = (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(
+        _HUNDREDTH, rounding=ROUND_HALF_UP
+    )
+    return str(format_decimal(hundredth, format="0.##", locale=language))
 
 
 class Speech:
@@ -33,11 +42,7 @@ class Speech:
 
     def figure(self, value: Fraction | int) -> str:
         """A number to a hundredth, without needless decimals."""
-        exact = Fraction(value)
-        hundredth = (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(
-            _HUNDREDTH, rounding=ROUND_HALF_UP
-        )
-        return str(format_decimal(hundredth, format="0.##", locale=self.language))
+        return _figure(Fraction(value), self.language)
 
     def length(self, value: Fraction) -> str:
         """A length [mm] with its unit, which does not part from it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from bot.paperwork.cut_list import CutRow, cut_rows
 from bot.paperwork.drawing import Drawing, drawn
 from bot.paperwork.order import PaperCage, PaperOrder
 from bot.paperwork.qr import qr
@@ -17,7 +18,7 @@ from sizing.drawings.bench import bench_views
 from sizing.fabrication.sizes import Face, Size, sizes_of
 from sizing.workshop import Figures
 
-__all__ = ["CutRow", "bench_drawing", "drawing_alone_data", "size_text", "work_order_data"]
+__all__ = ["bench_drawing", "drawing_alone_data", "size_text", "work_order_data"]
 
 WIDTH, HEIGHT = 180.0, 128.0
 """Field of the drawing on an A4 page with room for filing [mm]."""
@@ -30,26 +31,23 @@ CAUTIONS = ("cut_edges", "zinc_fume")
 
 WIRES = ("panel", "wires", "gap", "pitch")
 
-CutRow = tuple[str, str, str]
-"""A line of the cut list: what, length or size, how many."""
 
-
-def work_order_data(
-    order: PaperOrder, figures: Figures, speech: Speech, cuts: dict[int, list[CutRow]] | None = None
-) -> dict[str, Any]:
-    """The pages of the work order for its template. `cuts`: the cut list of each item."""
+def work_order_data(order: PaperOrder, figures: Figures, speech: Speech) -> dict[str, Any]:
+    """The pages of the work order for its template."""
     whole = len(order.cages)
     pages = [
         _page(order, cage, figures, speech, f"{n} / {whole}")
-        | _cuts((cuts or {}).get(cage.item, []), speech)
+        | _cuts([] if _stopped(cage, speech) else cut_rows(cage, figures, speech), speech)
         for n, cage in enumerate(order.cages, 1)
     ]
     return {"title": speech("paper.work_order.of", number=order.number), "pages": pages}
 
 
-def bench_drawing(cage: PaperCage, speech: Speech, height: float = HEIGHT) -> Drawing:
+def bench_drawing(
+    cage: PaperCage, figures: Figures, speech: Speech, height: float = HEIGHT
+) -> Drawing:
     """The views of a cage, as large as a preferred scale allows in a field this high [mm]."""
-    views = bench_views(cage.request, cage.design)
+    views = bench_views(cage.request, cage.design, figures)
     return drawn(views, WIDTH, height, speech.figure, speech)
 
 
@@ -57,7 +55,7 @@ def drawing_alone_data(
     order: PaperOrder, cage: PaperCage, figures: Figures, speech: Speech
 ) -> dict[str, Any]:
     """The drawing of one cage on a sheet of its own, for the template `drawing`."""
-    drawing = bench_drawing(cage, speech, ALONE)
+    drawing = bench_drawing(cage, figures, speech, ALONE)
     sheet = f"{order.cages.index(cage) + 1} / {len(order.cages)}"
     return {
         "title": speech("paper.work_order.of", number=order.number),
@@ -72,7 +70,7 @@ def _page(
     order: PaperOrder, cage: PaperCage, figures: Figures, speech: Speech, sheet: str
 ) -> dict[str, Any]:
     request, design = cage.request, cage.design
-    drawing = bench_drawing(cage, speech)
+    drawing = bench_drawing(cage, figures, speech)
     pieces = speech("paper.pieces", n=cage.pieces)
     lid = speech(f"lid.kind.{design.lid.kind}")
     material = speech(f"material.choice.{request.material}")

@@ -102,7 +102,7 @@ def _plates(sheet: Sheet) -> list[Mark]:
 
 
 class Renderer:
-    """Makes the pictures of the chat; fulfils `bot.ports.Renderer`.
+    """Makes the pictures of the chat.
 
     Cages are drawn as sized with `figures` (default: the built-in ones).
     """

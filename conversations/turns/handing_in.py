@@ -7,11 +7,15 @@ from typing import TypeVar
 from conversations.context import OrderView
 from conversations.effects import (
     Cage,
+    Choice,
     DateValue,
+    Document,
     Line,
     NoMoreReminders,
     NumberValue,
+    OrderCopy,
     OrderVersion,
+    Picture,
 )  # fmt: skip
 from conversations.review import CHANGEABLE, Stage
 from conversations.script import missing
@@ -20,7 +24,7 @@ from conversations.steps import Step
 from conversations.summary import request_of
 from conversations.turns.turn import Turn, button, line
 
-__all__ = ["CHANGEABLE", "hand_in", "new_version", "order_line", "order_lines"]
+__all__ = ["CHANGEABLE", "hand_in", "new_version", "order_line", "order_lines", "say_with_copy"]
 
 _NEWEST = 10
 """So many orders are listed in one message."""
@@ -61,17 +65,43 @@ def hand_in(turn: Turn) -> bool:
         heard=tuple(_of_order(entry, number) for entry in turn.session.heard),
     )
     turn.do(NoMoreReminders(beginning="notebook-"))
-    turn.say(
+    say_with_copy(
+        turn,
+        number,
+        1,
         line("handed_in.number", number=NumberValue(number=number)),
         line("blank"),
         line("handed_in.next"),
         line("handed_in.change"),
         line("handed_in.keep"),
         choices=(button("change"), button("start-over", "choice.new_order"), button("person")),
-        number=number,
     )
     turn.tell_desk("desk.handed_in", number)
     return True
+
+
+def say_with_copy(
+    turn: Turn, number: str, version: int, *lines: Line, choices: tuple[Choice, ...] = ()
+) -> None:
+    """Send the person one message about an order, with what they keep of it as it is now."""
+    request = request_of(turn.notebook(number))
+    if request is None:
+        turn.say(*lines, choices=choices, number=number)
+        return
+    copy = OrderCopy(
+        number=number,
+        version=version,
+        stage=turn.stage(number).value,
+        day=turn.context.now.date(),
+        cages=(Cage(pieces=request.pieces, request=request),),
+    )
+    turn.say(
+        *lines,
+        choices=choices,
+        picture=Picture(name="copy", order=copy),
+        document=Document(name="copy", order=copy),
+        number=number,
+    )
 
 
 def new_version(turn: Turn, number: str, lead: tuple[Line, ...]) -> None:
@@ -94,11 +124,13 @@ def new_version(turn: Turn, number: str, lead: tuple[Line, ...]) -> None:
     if not waiting:
         turn.do(NoMoreReminders(beginning=f"question-{number}"))
     turn.update(asking=Asking(step=Step.RESTING))
-    turn.say(
+    say_with_copy(
+        turn,
+        number,
+        version,
         *lead,
         *((line("blank"),) if lead else ()),
         line("changed.thanks", number=NumberValue(number=number)),
-        number=number,
     )
     turn.tell_desk("desk.answered" if back else "desk.changed", number)
 

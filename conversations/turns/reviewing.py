@@ -21,7 +21,7 @@ from conversations.review import CHANGEABLE, MOVES, Refusal, Stage, refusal
 from conversations.script import QUESTIONS, Kind
 from conversations.session import Errand
 from conversations.steps import Step
-from conversations.turns import onward
+from conversations.turns import handing_in, onward
 from conversations.turns.turn import Turn, button, line, shortened
 from sizing.measures import Purpose
 
@@ -111,7 +111,12 @@ def _tell_person(turn: Turn, event: Desk) -> None:
             choices=(button("start-over", "choice.new_order"), button("person")),
             number=event.number,
         )
-    elif event.verb in (DeskVerb.CLEAR, DeskVerb.BENCH, DeskVerb.MADE, DeskVerb.POSTED):
+    elif event.verb is DeskVerb.CLEAR:
+        order = turn.context.order(event.number)
+        assert order is not None, "only an order that is there is cleared"
+        cleared = line("told.clear", number=number)
+        handing_in.say_with_copy(turn, event.number, order.version, cleared)
+    elif event.verb in (DeskVerb.BENCH, DeskVerb.MADE, DeskVerb.POSTED):
         lines = [line(f"told.{event.verb.value}", number=number)]
         if event.verb is DeskVerb.POSTED:
             lines += _days(turn, event.number)

@@ -9,6 +9,7 @@ from conversations.context import Context
 from conversations.effects import (
     Answered,
     Choice,
+    Document,
     Effect,
     Free,
     Journal,
@@ -203,6 +204,7 @@ class Turn:
         *lines: Line,
         choices: tuple[Choice, ...] = (),
         picture: Picture | None = None,
+        document: Document | None = None,
         question: str | None = None,
         again: bool = False,
         number: str | None = None,
@@ -221,8 +223,9 @@ class Turn:
         self.update(heard_count=k, heard=(*self.session.heard, heard)[-LEDGER:])
         self.do(
             Say(
-                lines=lines, choices=choices, picture=picture, question=question, again=again,
-                stage=self.stage(about).value, number=about, language=self.session.language,
+                lines=lines, choices=choices, picture=picture, document=document,
+                question=question, again=again, stage=self.stage(about).value, number=about,
+                language=self.session.language,
             )
         )  # fmt: skip
 

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from functools import cache
 
 from conversations.answers.text import normalise
-from conversations.effects import Choice, Journal, Line, NoMoreReminders, Remind
+from conversations.effects import Choice, Document, Journal, Line, NoMoreReminders, Remind
 from conversations.locale import catalogue, languages
 from conversations.review import CHANGEABLE, Stage
 from conversations.session import Asking, Notebook
@@ -66,8 +66,16 @@ def _start(turn: Turn) -> None:
 def _help(turn: Turn) -> None:
     turn.say(
         line("help.how"), line("blank"), line("help.words"), line("help.person"),
-        choices=(*onward.way_back(turn), button("change"), button("person")),
+        choices=(*onward.way_back(turn), button("change"), button("sheet"), button("person")),
     )  # fmt: skip
+
+
+def _sheet(turn: Turn) -> None:
+    turn.say(
+        line("sheet.here"),
+        choices=(button("carry-on"),),
+        document=Document(name="measuring-sheet"),
+    )
 
 
 def _privacy(turn: Turn) -> None:
@@ -156,6 +164,7 @@ def _undo(turn: Turn) -> None:
 WISHES: dict[str, Callable[[Turn], None]] = {
     "start": _start,
     "help": _help,
+    "sheet": _sheet,
     "privacy": _privacy,
     "language": _language,
     "status": _status,

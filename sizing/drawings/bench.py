@@ -9,20 +9,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 from typing import TYPE_CHECKING
 
-from sizing.drawings.shapes import Dimension, Ink, Path, Shape, Side, View, rectangle
+from sizing.drawings.shapes import Area, Dimension, Ink, Path, Shape, Side, View, rectangle
+from sizing.fabrication.sizes import lid_width
 from sizing.measures import Ears, LidKind
 
 if TYPE_CHECKING:
     from sizing.cage import Design
     from sizing.measures import Request
     from sizing.units import Mm
+    from sizing.workshop import Figures
 
 __all__ = ["BenchViews", "bench_views"]
-
-_GUIDE = 12.0
-"""How far [mm] a guide is drawn into the cage."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,14 +40,28 @@ class _Solid:
     """The numbers of the cage as they are drawn [mm]; z = 0 on the ledge."""
 
     design: Design
+    figures: Figures
     low: float
-    frame_top: float
-    lid_under: float
     lid_top: float
     sheet: float
     end: float
     tip: float
     wires: tuple[float, ...]
+
+    @property
+    def strip(self) -> float:
+        """Width of the strips along the edges of a face."""
+        return float(self.figures.edge_strip)
+
+    @property
+    def upstand(self) -> float:
+        """To where the upper strips stand up beside the lid."""
+        return self.sheet + float(self.figures.lid_upstand)
+
+    @property
+    def edge(self) -> float:
+        """Thickness of those strips."""
+        return float(self.figures.face_thickness - self.figures.wire_diameter)
 
     @property
     def floor(self) -> float:
@@ -71,30 +85,27 @@ class _Solid:
         return inner, self.half_depth
 
 
-def bench_views(request: Request, design: Design) -> BenchViews:
-    """The views of the cage `design` [mm] for `request`."""
-    solid = _solid(request, design)
-    if design.cage.depth_outside is None:
+def bench_views(request: Request, design: Design, figures: Figures) -> BenchViews:
+    """The views of the cage `design` [mm] for `request`; strips as the workshop's `figures` say."""
+    solid = _solid(request, design, figures)
+    wide = lid_width(design.cage, figures)
+    if wide is None:
         return BenchViews(_front(solid), None, None, None)
-    lid = None if design.lid.length is None else _lid(solid, design.lid.length)
-    return BenchViews(_front(solid), _side(solid), _top(solid), lid)
+    lid = None if design.lid.length is None else _lid(solid, design.lid.length, wide)
+    return BenchViews(_front(solid), _side(solid, wide), _top(solid), lid)
 
 
-def _solid(request: Request, design: Design) -> _Solid:
+def _solid(request: Request, design: Design, figures: Figures) -> _Solid:
     cage = design.cage
-    high = request.frame.top_to_bottom.value
-    sheet = (cage.length_outside - cage.length_inside) / 2
-    lid_sheet = cage.height_overall - high - cage.gap_under - cage.floor_thickness - cage.lid_clear
     lug = request.frame.lug_thickness
     top = (Fraction(0) if lug is None else lug.value) + cage.lift
-    low = top - high - cage.gap_under - cage.floor_thickness
+    low = top - request.frame.top_to_bottom.value - cage.gap_under - cage.floor_thickness
     return _Solid(
         design=design,
+        figures=figures,
         low=float(low),
-        frame_top=float(top),
-        lid_under=float(top + cage.lid_clear),
-        lid_top=float(top + cage.lid_clear + lid_sheet),
-        sheet=float(sheet),
+        lid_top=float(low + cage.height_overall),
+        sheet=float((cage.length_outside - cage.length_inside) / 2),
         end=float(cage.length_outside) / 2,
         tip=float(cage.ear_span) / 2,
         wires=_wires(design),
@@ -135,18 +146,17 @@ def _front(solid: _Solid) -> View:
     """What is seen when one looks at a wired face."""
     cage, lid = solid.design.cage, solid.design.lid
     reach = solid.tip if lid.length is None else float(lid.length) / 2
-    shapes: tuple[Shape, ...] = (
-        *_lines(solid.wires, solid.floor, solid.frame_top),
-        Path(((-solid.end, solid.frame_top), (solid.end, solid.frame_top)), Ink.CONTEXT, "face"),
-        rectangle(-solid.end, solid.low, -solid.end + solid.sheet, solid.frame_top,
-                  "left_end", Ink.METAL),
-        rectangle(solid.end - solid.sheet, solid.low, solid.end, solid.frame_top,
-                  "right_end", Ink.METAL),
-        rectangle(-solid.end, solid.low, solid.end, solid.floor, "floor", Ink.CONTEXT),
-        *_ears(solid),
-        rectangle(-reach, solid.lid_under, reach, solid.lid_top, "lid", _lid_ink(solid)),
-    )  # fmt: skip
     inner = solid.end - solid.sheet
+    shapes: tuple[Shape, ...] = (
+        *_lines(solid.wires, solid.floor, solid.sheet),
+        *(Path(((-inner, y), (inner, y)), Ink.FAINT, "stay") for y in _stays(solid)),
+        rectangle(-inner, solid.sheet - solid.strip, inner, solid.upstand, "upper_strip"),
+        rectangle(-inner, solid.low, inner, solid.low + solid.strip, "lower_strip"),
+        rectangle(-solid.end, solid.low, -inner, solid.sheet, "left_end", Ink.METAL),
+        rectangle(inner, solid.low, solid.end, solid.sheet, "right_end", Ink.METAL),
+        *_ears(solid),
+        rectangle(-reach, solid.sheet, reach, solid.lid_top, "lid", _lid_ink(solid)),
+    )
     sizes = [
         _along(-solid.tip, solid.tip, solid.sheet, ("ear", "ear"), cage.ear_span, Side.ABOVE),
         _along(-inner, inner, solid.low, ("left_end", "right_end"), cage.length_inside, Side.BELOW),
@@ -155,18 +165,27 @@ def _front(solid: _Solid) -> View:
     ]  # fmt: skip
     if cage.drop_below_ledge is not None:
         sizes.append(
-            _upright(solid.end, 0, solid.low, ("ear", "floor"), cage.drop_below_ledge, Side.RIGHT)
+            _upright(
+                solid.end, 0, solid.low, ("ear", "right_end"), cage.drop_below_ledge, Side.RIGHT
+            )
         )
     sizes.append(
-        Dimension((reach, solid.lid_top), (solid.end, solid.low), ("lid", "floor"),
+        Dimension((reach, solid.lid_top), (solid.end, solid.low), ("lid", "right_end"),
                   length=cage.height_overall, upright=True, words=Side.RIGHT)
     )  # fmt: skip
     return View(shapes, tuple(sizes), caption="paper.view.front")
 
 
+def _stays(solid: _Solid) -> tuple[float, ...]:
+    """At what heights cross wires lie, so that no wire is free over too long a span [mm]."""
+    high = solid.sheet - solid.floor
+    spans = ceil(high / float(solid.figures.wire_free_span))
+    return tuple(solid.floor + high * n / spans for n in range(1, spans))
+
+
 def _lid_ink(solid: _Solid) -> Ink:
     unknown = solid.design.lid.kind is LidKind.OPEN_QUESTION
-    return Ink.GHOST if unknown else Ink.METAL
+    return Ink.GHOST if unknown else Ink.CONTEXT
 
 
 def _mirrored(solid: _Solid, low: float, high: float, part: str, ink: Ink) -> tuple[Shape, ...]:
@@ -177,20 +196,19 @@ def _mirrored(solid: _Solid, low: float, high: float, part: str, ink: Ink) -> tu
     )
 
 
-def _side(solid: _Solid) -> View:
+def _side(solid: _Solid, lid_wide: Mm) -> View:
     """What is seen when one looks at an end."""
     cage = solid.design.cage
     assert cage.depth_outside is not None
-    half, inside = solid.half_depth, solid.half_inside
+    half, inside, cover = solid.half_depth, solid.half_inside, float(lid_wide) / 2
     shapes: list[Shape] = [
-        rectangle(-half, solid.low, half, solid.sheet, "end", Ink.CONTEXT),
+        rectangle(-half, solid.low, half, solid.sheet, "end"),
         *(
-            rectangle(min(a, b), solid.low, max(a, b), solid.frame_top, "face", Ink.CONTEXT)
-            for a, b in ((-half, -inside), (inside, half))
+            rectangle(min(a, b), solid.sheet, max(a, b), solid.upstand, "upper_strip", Ink.METAL)
+            for a, b in ((-half, -half + solid.edge), (half - solid.edge, half))
         ),
-        rectangle(-half, solid.low, half, solid.floor, "floor", Ink.CONTEXT),
         *_mirrored(solid, *solid.ear, "ear", Ink.METAL),
-        rectangle(-half, solid.lid_under, half, solid.lid_top, "lid", _lid_ink(solid)),
+        *_lid_end(solid, cover),
     ]
     if cage.guide_each is not None:
         at = inside - float(cage.guide_each)
@@ -199,13 +217,30 @@ def _side(solid: _Solid) -> View:
             for x in (-at, at)
         ]  # fmt: skip
     sizes = [
-        _along(-half, half, solid.low, ("face", "face"), cage.depth_outside, Side.BELOW),
+        _along(-half, half, solid.low, ("end", "end"), cage.depth_outside, Side.BELOW),
     ]
     if cage.ear_width is not None:
         sizes.append(
             _along(solid.ear[0], half, solid.sheet, ("ear", "ear"), cage.ear_width, Side.ABOVE)
         )
     return View(tuple(shapes), tuple(sizes), caption="paper.view.side")
+
+
+def _lid_end(solid: _Solid, half: float) -> tuple[Shape, ...]:
+    """The lid seen from its end: a channel, or a wall, with its notch where it has one."""
+    low, top, lid = solid.sheet, solid.lid_top, solid.design.lid
+    if lid.kind in (LidKind.END_OPEN, LidKind.OPEN_QUESTION):
+        ink = Ink.GHOST if lid.kind is LidKind.OPEN_QUESTION else Ink.CONTEXT
+        return (Path(((-half, low), (-half, top), (half, top), (half, low)), ink, "lid"),)
+    if lid.notch_width is None:
+        return (rectangle(-half, low, half, top, "lid"),)
+    notch = float(lid.notch_width) / 2
+    clear = float(solid.design.cage.lid_clear - (lid.notch_over_lug or 0) + solid.figures.lid_sheet)
+    deep = top - clear
+    return (
+        Area(((-half, low), (-half, top), (half, top), (half, low), (notch, low), (notch, deep),
+              (-notch, deep), (-notch, low)), part="lid"),
+    )  # fmt: skip
 
 
 def _top(solid: _Solid) -> View:
@@ -232,9 +267,9 @@ def _top(solid: _Solid) -> View:
         else:
             shapes += [rectangle(a, y, b, y + far - edge, "ear") for y in (-far, edge)]
     if cage.guide_each is not None:
-        guide = float(cage.guide_each)
+        guide, reach = float(cage.guide_each), float(solid.figures.guide_reach)
         shapes += [
-            rectangle(min(x, x - s * _GUIDE), min(y, y - t * guide), max(x, x - s * _GUIDE),
+            rectangle(min(x, x - s * reach), min(y, y - t * guide), max(x, x - s * reach),
                       max(y, y - t * guide), "guide")
             for s, x in ((-1, -inner), (1, inner)) for t, y in ((-1, -inside), (1, inside))
         ]  # fmt: skip
@@ -245,15 +280,14 @@ def _top(solid: _Solid) -> View:
     return View(tuple(shapes), sizes, caption="paper.view.top")
 
 
-def _lid(solid: _Solid, length: Mm) -> View:
-    """The lid from above; of one with end walls, those and their notch below it."""
-    lid, depth = solid.design.lid, solid.design.cage.depth_outside
-    assert depth is not None
-    half, reach = solid.half_depth, float(length) / 2
+def _lid(solid: _Solid, length: Mm, wide: Mm) -> View:
+    """The lid from above, with the notch in its end walls where it has one."""
+    lid = solid.design.lid
+    half, reach = float(wide) / 2, float(length) / 2
     shapes: list[Shape] = [rectangle(-reach, -half, reach, half, "lid")]
     sizes = [
         _along(-reach, reach, -half, ("lid", "lid"), length, Side.BELOW),
-        _upright(reach, half, -half, ("lid", "lid"), depth, Side.RIGHT),
+        _upright(reach, half, -half, ("lid", "lid"), wide, Side.RIGHT),
     ]
     if lid.notch_width is not None:
         notch = float(lid.notch_width) / 2

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from sizing.units import Mm
     from sizing.workshop import Figures
 
-__all__ = ["Face", "Size", "sizes_of"]
+__all__ = ["Face", "Size", "lid_width", "sizes_of"]
 
 
 class Face(StrEnum):
@@ -40,6 +40,18 @@ class Size:
     deviation: Mm | None
 
 
+def lid_width(cage: Cage, figures: Figures) -> Mm | None:
+    """Outside width [mm] of the lid, which stands between the upper strips of the faces.
+
+    None while the depth of the cage is open. Source: own construction, as in
+    `sizing.fabrication.sheet`.
+    """
+    if cage.depth_outside is None:
+        return None
+    strip = figures.face_thickness - figures.wire_diameter
+    return cage.depth_outside - 2 * (strip + figures.lid_play)
+
+
 def sizes_of(cage: Cage, lid: Lid, figures: Figures) -> tuple[Size, ...]:
     """All sizes of a cage and its lid [mm], outside ones first, then inside ones, then parts.
 
@@ -58,6 +70,7 @@ def sizes_of(cage: Cage, lid: Lid, figures: Figures) -> tuple[Size, ...]:
     ]
     if lid.length is not None:
         rows.append(("lid_length", Face.OUTSIDE, lid.length, of_lid))
+        rows.append(("lid_width", Face.OUTSIDE, lid_width(cage, figures), usual))
     rows += [
         ("length_inside", Face.INSIDE, cage.length_inside, usual),
         ("depth_inside", Face.INSIDE, cage.depth_inside, usual),

@@ -13,6 +13,7 @@ import pytest
 from bot.channels.telegram.profile import COMMANDS
 from bot.channels.web.bubbles import MENU
 from bot.desk.queue import WHY
+from bot.paperwork.papers import KINDS
 from bot.paperwork.work_order import CAUTIONS as BENCH_CAUTIONS
 from bot.paperwork.work_order import CHECKS
 from bot.resizing import REASON
@@ -29,6 +30,7 @@ from sizing.bees import Level
 from sizing.cage import Caution
 from sizing.data import table
 from sizing.draft import Verdict
+from sizing.fabrication.cuts import WirePart
 from sizing.fabrication.flat import Part
 from sizing.fabrication.sizes import Face
 from sizing.fit import GapVerdict
@@ -57,7 +59,8 @@ JOINED = re.compile(r"""(["'])([\w.-]+\.)\1 ~ [\w.]+|[\w.]+ ~ (["'])(\.[\w.-]+)\
 HOW = re.search(r"`how` one of `([^`]*)`", Answered.__doc__ or "")
 SIZES = (
     "length_outside", "height_overall", "depth_outside", "ear_span", "drop_below_ledge",
-    "lid_length", "length_inside", "depth_inside", "gap_under", "lid_clear", "guide_each",
+    "lid_length", "lid_width", "length_inside", "depth_inside", "gap_under", "lid_clear",
+    "guide_each",
     "floor_thickness", "ear_width", "notch_width", "notch_over_lug",
 )  # fmt: skip
 TOLD = ("clear", "bench", "made", "posted")
@@ -81,6 +84,7 @@ FAMILIES: dict[str, Iterable[str]] = {
                        "approved", "language", "tolerances", "issued", "scale", "sheet"),
     "paper.caution.{}": BENCH_CAUTIONS,
     "paper.check.{}": CHECKS,
+    "paper.cut.{}": WirePart,
     "paper.cuts.{}": ("part", "size", "count"),
     "paper.face.{}": set(Face) - {Face.PART},
     "paper.panel.{}": ("face", "floor"),
@@ -113,6 +117,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "desk.page.do.{}": MOVES,
     "desk.page.gap.{}": GapVerdict,
     "desk.page.how.{}": HOW[1].split() if HOW else [],
+    "desk.page.paper.{}": KINDS,
     "desk.page.severity.{}": Severity,
     "desk.page.turn.{}": ("desk", "bench", "beekeeper", "nobody"),
     "desk.page.verdict.{}": Verdict,

@@ -84,6 +84,7 @@ class BotApi:
     scripted: dict[str, deque[tuple[Any, ...]]] = field(default_factory=lambda: defaultdict(deque))
     blocked: set[int] = field(default_factory=set)
     files: dict[str, bytes] = field(default_factory=dict)
+    documents: list[tuple[int, bytes]] = field(default_factory=list)
     commands: dict[str | None, list[str]] = field(default_factory=dict)
     problems: list[str] = field(default_factory=list)
     conflict: bool = False
@@ -191,6 +192,8 @@ class BotApi:
             return await self._get_updates(given)
         if method in ("sendMessage", "sendPhoto"):
             return self._send(method, given)
+        if method == "sendDocument":
+            return self._document(given)
         if method == "answerCallbackQuery":
             self.answered.append(given["callback_query_id"])
             return True
@@ -248,6 +251,20 @@ class BotApi:
             size = {"file_id": photo, "file_unique_id": photo, "width": 720, "height": 480}
             return {**body, "photo": [size], "caption": tags.text}
         return {**body, "text": tags.text}
+
+    def _document(self, given: dict[str, Any]) -> Any:
+        chat = int(given["chat_id"])
+        if chat in self.blocked:
+            return 403, "Forbidden: bot was blocked by the user", {}
+        with self._lock:
+            number = self._next_message
+            self._next_message += 1
+            self.documents.append((chat, given["document"]))
+        return {
+            "message_id": number, "date": int(time.time()),
+            "chat": {"id": chat, "type": "private", "first_name": "Anna"},
+            "document": {"file_id": f"paper-{number}", "file_unique_id": f"paper-{number}"},
+        }  # fmt: skip
 
     def _buttons(self, given: dict[str, Any]) -> list[tuple[str, str]]:
         rows = (

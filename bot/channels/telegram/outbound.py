@@ -28,7 +28,8 @@ from bot.storage import people, staff
 from bot.storage import telegram as kept
 from bot.storage.database import Database
 from bot.storage.staff import Member
-from conversations.effects import Picture
+from conversations.effects import Document, Picture
+from conversations.locale import catalogue
 
 __all__ = ["Courier", "outcome", "parts"]
 
@@ -36,6 +37,8 @@ SOON = 0.05
 """[s] a wait not worth putting the message aside for."""
 PICTURE = "Cage.png"
 """The name a picture is sent under; nobody sees it."""
+PAPERS = {"measuring-sheet": "paper.measuring", "copy": "paper.copy"}
+"""What a paper's file is called."""
 CAPTION = int(MessageLimit.CAPTION_LENGTH)
 TEXT = int(MessageLimit.MAX_TEXT_LENGTH)
 _NEVER_LEFT = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout)
@@ -100,6 +103,8 @@ class Courier:
         self._limiter = limiter
         self._pictured: set[int] = set()
         """Letters whose picture is out while their words are not."""
+        self._papered: set[int] = set()
+        """Letters whose paper is out while the rest is not."""
 
     async def deliver(self, letter: Letter) -> Delivery:
         """Send one letter; what became of it."""
@@ -119,6 +124,7 @@ class Courier:
                 self._limiter.pause(chat, delivery.pause.total_seconds())
             return delivery
         self._pictured.discard(letter.seq)
+        self._papered.discard(letter.seq)
         return Delivery(Outcome.SENT, ref=str(ref))
 
     async def _send(self, chat: int, letter: Letter, member: Member | None) -> int:
@@ -127,6 +133,9 @@ class Courier:
             return await self._to_staff(chat, letter, member)
         message = self._presenter.present(letter.say)
         buttons = keyboard(letter.k, message.buttons)
+        if message.document is not None and letter.seq not in self._papered:
+            await self._paper(chat, message.document, letter.say.language)
+            self._papered.add(letter.seq)
         picture = None if letter.seq in self._pictured else message.picture
         if picture is not None and len(message.text) <= CAPTION:
             return await self._photo(chat, picture, letter.say.language, message, buttons)
@@ -159,6 +168,14 @@ class Courier:
             link_preview_options=LinkPreviewOptions(is_disabled=True),
         )  # fmt: skip
         return sent.message_id
+
+    async def _paper(self, chat: int, document: Document, language: str) -> None:
+        """The paper alone, before the words and buttons it belongs to."""
+        made = self._renderer.pdf(document, language)
+        number = "" if document.order is None else f" {document.order.number}"
+        title = catalogue(language).text(PAPERS[document.name])
+        self._limiter.sent(chat)
+        await self._bot.send_document(chat, made, filename=f"{title}{number}.pdf")
 
     async def _photo(
         self, chat: int, picture: Picture, language: str, message: Message | None = None,

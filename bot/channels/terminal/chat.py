@@ -129,8 +129,9 @@ class Chat:
     def _show_one(self, letter: Letter) -> None:
         message = self._parts.presenter.present(letter.say)
         self._console.print(Styled(f"\n{message.text}"))
-        if self._gallery is not None and (file := self._gallery.hang(letter)) is not None:
-            self._console.print(Styled(f"  {file}", style="dim"))
+        if self._gallery is not None:
+            for file in filter(None, (self._gallery.hang(letter), self._gallery.lay_out(letter))):
+                self._console.print(Styled(f"  {file}", style="dim"))
         if message.buttons:
             self._letters = {}
         for mark, shown in zip(ascii_lowercase, message.buttons, strict=False):

@@ -31,7 +31,7 @@ class Parts:
 
 
 class Gallery:
-    """Writes the pictures of a talk into a folder, numbered as they are shown."""
+    """Writes the pictures and papers of a talk into a folder, numbered as they are shown."""
 
     def __init__(self, renderer: Renderer, folder: Path) -> None:
         self._renderer = renderer
@@ -43,7 +43,17 @@ class Gallery:
         picture = letter.say.picture
         if picture is None:
             return None
+        return self._write(f"{picture.name}.png", self._renderer.png(picture, letter.say.language))
+
+    def lay_out(self, letter: Letter) -> Path | None:
+        """The file the paper of this message was written to, if it has one."""
+        paper = letter.say.document
+        if paper is None:
+            return None
+        return self._write(f"{paper.name}.pdf", self._renderer.pdf(paper, letter.say.language))
+
+    def _write(self, name: str, content: bytes) -> Path:
         self._shown += 1
-        file = self._folder / f"{self._shown:03}-{picture.name}.png"
-        file.write_bytes(self._renderer.png(picture, letter.say.language))
+        file = self._folder / f"{self._shown:03}-{name}"
+        file.write_bytes(content)
         return file

@@ -96,7 +96,7 @@ class Script:
             "text": message.text,
             "choices": [{"id": one.id, "label": one.label} for one in message.buttons],
             "picture": self._picture(letter),
-            "document": None,
+            "document": self._document(letter),
             "question": message.question,
             "again": message.again,
             "stage": message.stage,
@@ -109,6 +109,13 @@ class Script:
         if picture is None:
             return None
         return picture.name if self._gallery is None else str(self._gallery.hang(letter))
+
+    def _document(self, letter: Letter) -> str | None:
+        """The file the paper was written to, or its name where no pictures are wanted."""
+        document = letter.say.document
+        if document is None:
+            return None
+        return document.name if self._gallery is None else str(self._gallery.lay_out(letter))
 
 
 async def _chunks(raw: bytes) -> AsyncIterator[bytes]:

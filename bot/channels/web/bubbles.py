@@ -13,13 +13,14 @@ from bot.channels.web.page import Words
 from bot.outbox import Heard, Letter
 from bot.ports import Button, Message, Renderer
 from bot.presenter import Presenter
-from conversations.effects import Picture
+from conversations.effects import Document, Picture
 from conversations.events import Choose, Edit, Photo, Text
 
 __all__ = ["MENU", "Mine", "Ours", "after", "bubbles", "language_of", "picture_alt"]
 
 MENU = (
-    "change", "repeat", "later", "person", "help", "privacy", "language", "status", "start-over",
+    "change", "repeat", "later", "person", "help", "sheet", "privacy", "language", "status",
+    "start-over",
 )  # fmt: skip
 """What can be asked for at any time: the command that is sent, without its stroke."""
 
@@ -49,6 +50,8 @@ class Ours:
     picture: Picture | None
     picture_size: tuple[int, int] | None
     alt: str
+    paper: str = ""
+    """What the paper that came along is called; empty where none did."""
     mine: bool = False
 
 
@@ -95,6 +98,8 @@ def language_of(entries: Iterable[Heard | Letter]) -> str | None:
 
 def picture_alt(picture: Picture, words: Words) -> str:
     """What a picture shows, in words."""
+    if picture.order is not None:
+        return words("web.picture_of_copy")
     title, landmarks = f"{picture.name}.title", f"{picture.name}.from_to"
     if picture.request is not None or not words.has(title):
         return words("web.picture_of_cage")
@@ -113,7 +118,14 @@ def _ours(letter: Letter, message: Message, renderer: Renderer) -> Ours:
         picture=picture,
         picture_size=_size(renderer.png(picture, letter.say.language)) if picture else None,
         alt=picture_alt(picture, Words(letter.say.language)) if picture else "",
+        paper=_paper(message.document, Words(letter.say.language)),
     )
+
+
+def _paper(document: Document | None, words: Words) -> str:
+    if document is None:
+        return ""
+    return words("paper.measuring" if document.order is None else "paper.copy")
 
 
 def _mine(heard: Heard, got: Sequence[tuple[int | None, Message]], words: Words) -> Mine:

@@ -16,6 +16,7 @@ from bot.channels.web.sheet import shown_sheet
 from bot.channels.web.signed_in import SignedIn, desk_language, staff_of
 from bot.channels.web.trouble import Trouble
 from bot.desk import news, order, queue, staff
+from bot.paperwork.papers import KINDS
 from bot.ports import Message
 from bot.storage.outbox import DESK, Letter
 from conversations import reference
@@ -126,6 +127,7 @@ def _order(request: Request) -> Response:
         },
         "measures": MEASURES,
         "reason": REASON,
+        "papers": KINDS,
         **shown_sheet(sheet, words, parts.figures),
     }
     return page("desk_order.html", who.language, values)

@@ -14,7 +14,9 @@ from bot.channels.web.signed_in import staff_of
 from bot.channels.web.trouble import Trouble
 from bot.contract import request_from_json
 from bot.desk import order
-from conversations.effects import Picture
+from bot.paperwork import order as paper_order
+from bot.paperwork.papers import KINDS
+from conversations.effects import Picture, Say
 from conversations.locale import languages
 from sizing.drawings import HINTS
 
@@ -22,27 +24,46 @@ __all__ = ["routes"]
 
 KEPT = {"Cache-Control": "private, max-age=86400, immutable"}
 """What a name here stands for never changes."""
+FRESH = {"Cache-Control": "private, no-cache"}
+"""What a name here stands for changes with the order."""
 
 
 def routes() -> list[Route]:
     """The addresses of the files."""
     return [
         Route("/files/picture/{seq:int}.png", _picture),
+        Route("/files/paper/{seq:int}.pdf", _paper),
         Route("/files/photo/{sha}.jpg", _photo),
         Route("/files/hint/{language}/{name}.png", _hint),
         Route("/files/cage/{number}/{version:int}/{item:int}.png", _cage),
+        Route("/files/order/{number}/{kind}.pdf", _order_paper),
     ]
 
 
 def _picture(request: Request) -> Response:
-    parts, who = parts_of(request), visitor(request, CHAT_COOKIE)
-    if who is not None:
-        seq = request.path_params["seq"]
-        letters = parts.outbox.since(who.person, seq - 1)
-        if letters and letters[0].seq == seq and letters[0].say.picture is not None:
-            png = parts.renderer.png(letters[0].say.picture, letters[0].say.language)
-            return Response(png, media_type="image/png", headers=KEPT)
+    say = _said_to_visitor(request)
+    if say is not None and say.picture is not None:
+        png = parts_of(request).renderer.png(say.picture, say.language)
+        return Response(png, media_type="image/png", headers=KEPT)
     raise Trouble(404, "missing")
+
+
+def _paper(request: Request) -> Response:
+    say = _said_to_visitor(request)
+    if say is not None and say.document is not None:
+        pdf = parts_of(request).renderer.pdf(say.document, say.language)
+        return Response(pdf, media_type="application/pdf", headers=KEPT)
+    raise Trouble(404, "missing")
+
+
+def _said_to_visitor(request: Request) -> Say | None:
+    """The message of that row, if it was said to whoever asks."""
+    parts, who = parts_of(request), visitor(request, CHAT_COOKIE)
+    if who is None:
+        return None
+    seq = request.path_params["seq"]
+    letters = parts.outbox.since(who.person, seq - 1)
+    return letters[0].say if letters and letters[0].seq == seq else None
 
 
 def _photo(request: Request) -> Response:
@@ -88,4 +109,18 @@ def _cage(request: Request) -> Response:
                 )
                 png = parts.renderer.png(picture, staff.language)
                 return Response(png, media_type="image/png", headers=KEPT)
+    raise Trouble(404, "missing")
+
+
+def _order_paper(request: Request) -> Response:
+    """A paper of an order as it stands, for staff: the bench's in the language of who asks, the
+    customer's in the customer's."""
+    parts, staff = parts_of(request), staff_of(request)
+    kind = request.path_params["kind"]
+    if staff is not None and kind in KINDS:
+        found = paper_order.read(parts.database, request.path_params["number"], parts.figures)
+        if found is not None:
+            language = found.language if kind == "copy" else staff.language
+            pdf = parts.papers.pdf(kind, found, language)
+            return Response(pdf, media_type="application/pdf", headers=FRESH)
     raise Trouble(404, "missing")

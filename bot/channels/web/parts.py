@@ -11,6 +11,7 @@ from starlette.requests import Request
 from bot.bell import Bell
 from bot.channels.web.pace import Pace
 from bot.outbox import Outbox
+from bot.paperwork.papers import Papers
 from bot.photos import PhotoShelf
 from bot.ports import Clock, Renderer
 from bot.presenter import Presenter
@@ -33,6 +34,7 @@ class Parts:
     bell: Bell
     presenter: Presenter
     renderer: Renderer
+    papers: Papers
     shelf: PhotoShelf
     clock: Clock
     hosts: tuple[str, ...]

@@ -48,7 +48,7 @@ def test_the_papers_of_an_order_are_written_and_named(
     names = {Path(file).name.removeprefix(f"{number}-") for file in written}
     assert names >= {
         "work-order.pdf", "copy.pdf", "labels.pdf", "drawing-1.pdf", "drawing-1.png",
-        "drawing-1.svg",
+        "drawing-1.svg", "patterns.dxf", "cut-list.csv",
     }  # fmt: skip
 
 

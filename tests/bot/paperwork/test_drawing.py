@@ -23,7 +23,7 @@ def overlap(a: Box, b: Box) -> bool:
 @pytest.fixture(params=languages())
 def drawing(request: pytest.FixtureRequest, request_: Request, figures: Figures) -> Drawing:
     """The drawing of every kind of cage in every language."""
-    return bench_drawing(PaperCage.sized(request_, figures), Speech(request.param))
+    return bench_drawing(PaperCage.sized(request_, figures), figures, Speech(request.param))
 
 
 def test_words_lie_neither_on_each_other_nor_off_the_field(drawing: Drawing) -> None:

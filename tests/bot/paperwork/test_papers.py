@@ -12,6 +12,7 @@ from PIL import Image
 from bot.paperwork.order import PaperOrder
 from bot.paperwork.papers import KINDS, Papers
 from bot.pictures.sample import SAMPLE
+from sizing.measures import Request
 from sizing.workshop import Figures
 
 Make = Callable[..., PaperOrder]
@@ -30,6 +31,7 @@ def test_an_order_has_its_papers_and_a_drawing_for_every_cage(
     made = dict(papers.files(make_order(SAMPLE, SAMPLE), "en"))
     assert {*made} >= {
         "48291742-work-order.pdf", "48291742-copy.pdf", "48291742-labels.pdf",
+        "48291742-patterns.dxf", "48291742-cut-list.csv",
         *(f"48291742-drawing-{n}.{form}" for n in (1, 2) for form in ("pdf", "png", "svg")),
     }  # fmt: skip
     for name, data in made.items():
@@ -37,6 +39,15 @@ def test_an_order_has_its_papers_and_a_drawing_for_every_cage(
         assert beginning is None or data.startswith(beginning), name
     image = Image.open(BytesIO(made["48291742-drawing-1.png"]))
     assert image.width == pytest.approx(210 / 25.4 * 150, abs=1)
+
+
+def test_a_cage_that_lacks_a_size_has_no_patterns(make_order: Make, papers: Papers) -> None:
+    """Nothing is cut by a guess; its cut list is empty and its other papers are there."""
+    lacking = Request(purpose=SAMPLE.purpose, frame=SAMPLE.frame)
+    made = dict(papers.files(make_order(lacking), "en"))
+    assert "48291742-patterns.dxf" not in made
+    assert made["48291742-cut-list.csv"].count(b"\r\n") == 1
+    assert "48291742-work-order.pdf" in made
 
 
 def test_the_copy_can_be_in_another_language_than_the_rest(

@@ -86,13 +86,13 @@ def test_its_code_is_an_ordinary_qr_code_of_the_order_number(
 
 
 def test_the_printed_scale_is_the_written_one(
-    make_order: Make, request_: Request, pdf: Pdf, read_pdf: Read
+    make_order: Make, request_: Request, pdf: Pdf, read_pdf: Read, figures: Figures
 ) -> None:
     """Measured in the PDF, the lid or the ears are as long as their number over the scale."""
     order = make_order(request_)
     cage = order.cages[0]
     (page,) = read_pdf(pdf(order, "en"))
-    scale = bench_drawing(cage, Speech("en")).scale
+    scale = bench_drawing(cage, figures, Speech("en")).scale
     assert f"1 : {scale} " in page.text
     wanted = float(cage.design.cage.length_outside) / scale
     widths = [right - left for left, _, right, _ in page.lines]

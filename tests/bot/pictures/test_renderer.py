@@ -16,7 +16,6 @@ from bot.pictures import renderer as module
 from bot.pictures.layout import Sheet, compose
 from bot.pictures.renderer import sheet_data
 from bot.pictures.sample import SAMPLE
-from bot.ports import Renderer as Port
 from conversations.effects import Picture
 from conversations.locale import languages
 from sizing.drawings import CAGE, HINTS, UnknownPictureError, scene_of
@@ -31,12 +30,6 @@ def opened(png: bytes) -> Image.Image:
     image = Image.open(BytesIO(png))
     image.load()
     return image
-
-
-def test_it_fulfils_the_port() -> None:
-    """A `Renderer` can be handed to whatever asks for `bot.ports.Renderer`."""
-    port: Port = Renderer()
-    assert callable(port.png)
 
 
 @pytest.mark.parametrize("language", languages())

@@ -13,7 +13,9 @@ from sizing.cage import design_cage
 from sizing.drawings.bench import BenchViews, bench_views
 from sizing.drawings.shapes import Dimension, Point, View
 from sizing.measures import Request
+from sizing.workshop import default_figures
 
+FIGURES = default_figures()
 CASES = [
     {},
     {"lid": "closed", "lug_room": "398"},
@@ -42,7 +44,11 @@ def test_every_arrow_is_as_long_as_the_number_on_it(
 ) -> None:
     """What is written is what is drawn, in every view."""
     request = make(**change)
-    arrows = [a for v in views_of(bench_views(request, design_cage(request))) for a in v.dimensions]
+    arrows = [
+        a
+        for v in views_of(bench_views(request, design_cage(request), FIGURES))
+        for a in v.dimensions
+    ]
     assert len(arrows) >= 9
     for arrow in arrows:
         assert drawn(arrow) == pytest.approx(float(arrow.length or 0), abs=1e-6), arrow
@@ -56,7 +62,7 @@ def test_both_ends_of_every_arrow_lie_on_the_faces_it_names(
 ) -> None:
     """An arrow touches the parts it runs between."""
     request = make(**change)
-    for view in views_of(bench_views(request, design_cage(request))):
+    for view in views_of(bench_views(request, design_cage(request), FIGURES)):
         for arrow in view.dimensions:
             assert on_part(view, arrow.parts[0], arrow.start), arrow
             assert on_part(view, arrow.parts[1], arrow.end), arrow
@@ -69,7 +75,7 @@ def test_each_wire_is_drawn_and_no_gap_is_wider_than_its_limit(
     """As many lines as wires, from end wall to end wall, equally far apart."""
     request = make(**change)
     design = design_cage(request)
-    wires = bench_views(request, design).front.part("wire")
+    wires = bench_views(request, design, FIGURES).front.part("wire")
     row = design.wire.panels[0].row
     assert len(wires) == row.wires
     thick = float(design.wire.diameter)
@@ -85,7 +91,9 @@ def test_the_views_say_all_sizes_of_the_box(make: Callable[..., Request]) -> Non
     request = make()
     design = design_cage(request)
     said = {
-        arrow.length for view in views_of(bench_views(request, design)) for arrow in view.dimensions
+        arrow.length
+        for view in views_of(bench_views(request, design, FIGURES))
+        for arrow in view.dimensions
     }
     cage = design.cage
     assert said >= {
@@ -98,27 +106,32 @@ def test_a_cage_without_a_depth_has_one_view(make: Callable[..., Request]) -> No
     """What is not known across is not drawn."""
     request = make()
     unknown = replace(request, frame=replace(request.frame, comb_thickness=None))
-    views = bench_views(unknown, design_cage(unknown))
+    views = bench_views(unknown, design_cage(unknown), FIGURES)
     assert (views.side, views.top, views.lid) == (None, None, None)
     assert views.front.dimensions
 
 
-def test_sheet_and_lid_are_as_thick_as_the_design_leaves_them(
-    make: Callable[..., Request],
-) -> None:
-    """The thicknesses are taken from the design's own numbers, so an old design stays itself."""
+def test_sheet_is_as_thick_as_the_design_leaves_it(make: Callable[..., Request]) -> None:
+    """Taken from the design's own numbers, so that an old design stays itself."""
     request = make()
     design = design_cage(request)
-    thicker = replace(
-        design,
-        cage=replace(
-            design.cage,
-            length_inside=design.cage.length_inside - Fraction(1),
-            height_overall=design.cage.height_overall + Fraction(1),
-        ),
-    )
-    assert height(bench_views(request, thicker), "ear") == pytest.approx(1.3)
-    assert height(bench_views(request, thicker), "lid") == pytest.approx(1.8)
+    shorter = design.cage.length_inside - Fraction(1)
+    thicker = replace(design, cage=replace(design.cage, length_inside=shorter))
+    assert height(bench_views(request, design, FIGURES), "ear") == pytest.approx(0.8)
+    assert height(bench_views(request, thicker, FIGURES), "ear") == pytest.approx(1.3)
+
+
+def test_no_wire_is_free_over_more_than_its_span(make: Callable[..., Request]) -> None:
+    """Cross wires lie between floor and rim, as many as the cut list has for a face."""
+    request = make()
+    front = bench_views(request, design_cage(request), FIGURES).front
+    (floor, rim), *_ = [
+        (low, high) for (_, low), (_, high) in (w.points for w in front.part("wire"))
+    ]
+    levels = [floor, *(stay.points[0][1] for stay in front.part("stay")), rim]
+    spans = [b - a for a, b in itertools.pairwise(levels)]
+    assert max(spans) <= float(FIGURES.wire_free_span)
+    assert len(spans) == 2
 
 
 def height(views: BenchViews, part: str) -> float:

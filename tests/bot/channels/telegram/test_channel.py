@@ -38,6 +38,9 @@ async def test_a_whole_order_with_buttons_and_a_photo(world: Any, anna: Person) 
     assert "Read this with the frame in your hand" in read_back.text
     handed_in = await world.taps(anna, read_back, "Hand in")
     number = number_of(world)
+    assert handed_in.photo is not None
+    ((chat, paper),) = world.api.documents
+    assert (chat, paper[:4]) == (anna.user, b"%PDF")
     assert f"{number[:3]}\u00a0{number[3:6]}\u00a0{number[6:]}" in handed_in.text
     assert world.api.problems == []
     assert len(list(world.shop.settings.photo_folder.rglob("*.jpg"))) == 1

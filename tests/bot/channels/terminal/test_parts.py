@@ -7,7 +7,7 @@ from pathlib import Path
 
 from bot.channels.terminal.parts import Gallery
 from bot.outbox import Letter
-from conversations.effects import Picture, Say
+from conversations.effects import Document, Picture, Say
 
 
 class Painter:
@@ -17,10 +17,14 @@ class Painter:
         """No picture, but bytes that say which one it would be."""
         return f"{picture.name} in {language}".encode()
 
+    def pdf(self, document: Document, language: str) -> bytes:
+        """The same for a paper."""
+        return f"{document.name} in {language}".encode()
 
-def letter(picture: Picture | None) -> Letter:
-    """A message with that picture."""
-    say = Say(lines=(), picture=picture, language="pl")
+
+def letter(picture: Picture | None, document: Document | None = None) -> Letter:
+    """A message with that picture and that paper."""
+    say = Say(lines=(), picture=picture, document=document, language="pl")
     at = datetime(2026, 3, 2, tzinfo=UTC)
     return Letter(1, "anna", "talk", 1, say, at, sent=False, attempts=0, event=1)
 
@@ -38,3 +42,15 @@ def test_a_message_without_a_picture_writes_nothing(tmp_path: Path) -> None:
     gallery = Gallery(Painter(), tmp_path)
     assert gallery.hang(letter(None)) is None
     assert list(tmp_path.iterdir()) == []
+
+
+def test_papers_are_numbered_along_with_the_pictures(tmp_path: Path) -> None:
+    """A message with both writes two files; one without a paper none more."""
+    gallery = Gallery(Painter(), tmp_path)
+    both = letter(Picture(name="copy"), Document(name="copy"))
+    assert [file.name for file in (gallery.hang(both), gallery.lay_out(both)) if file] == [
+        "001-copy.png",
+        "002-copy.pdf",
+    ]
+    assert (tmp_path / "002-copy.pdf").read_bytes() == b"copy in pl"
+    assert gallery.lay_out(letter(Picture(name="lid"))) is None

@@ -59,6 +59,7 @@ def serve(workshop: Workshop) -> Iterator[Site]:
             bell=workshop.bell,
             presenter=workshop.presenter,
             renderer=workshop.renderer,
+            papers=workshop.renderer.papers,
             shelf=PhotoShelf(workshop.settings.photo_folder),
             clock=workshop.clock,
             hosts=("127.0.0.1",),

@@ -12,7 +12,7 @@ from bot.channels.web.page import Words
 from bot.outbox import Letter
 from bot.presenter import Presenter
 from bot.storage.inbox import Heard
-from conversations.effects import Choice, Free, Line, Picture, Say
+from conversations.effects import Choice, Document, Free, Line, Picture, Say
 from conversations.events import Choose, Edit, Photo, Text, Voice
 from conversations.locale import languages
 
@@ -26,6 +26,10 @@ class Painter:
     def png(self, picture: Picture, language: str) -> bytes:  # noqa: ARG002 - as the real one
         """Sixteen bytes before the size, as in every PNG."""
         return bytes(16) + (720).to_bytes(4, "big") + (405).to_bytes(4, "big")
+
+    def pdf(self, document: Document, language: str) -> bytes:
+        """Nothing here looks into a paper."""
+        raise NotImplementedError(document, language)
 
 
 def letter(seq: int, text: str, language: str = "en", **say: Any) -> Letter:
@@ -124,3 +128,14 @@ def test_the_language_is_that_of_the_newest_message() -> None:
     """What the person was last spoken to in."""
     assert language_of([letter(1, "a", "en"), letter(2, "b", "pl")]) == "pl"
     assert language_of([heard(1, 1, Text(text="x", **COMMON))]) is None
+
+
+def test_a_paper_that_came_along_has_its_name() -> None:
+    """In the language of the message; without one there is nothing to fetch."""
+    plain, sheet = shown(
+        letter(1, "hello"),
+        letter(2, "here", language="pl", document=Document(name="measuring-sheet")),
+    )
+    assert isinstance(plain, Ours)
+    assert isinstance(sheet, Ours)
+    assert (plain.paper, sheet.paper) == ("", "Zabierz do ula")

@@ -191,7 +191,7 @@ def test_the_menu_sends_what_can_also_be_typed(visitor: Any) -> None:
     """Every entry of the menu is a command with an answer."""
     visitor.begin()
     buttons = [value for form in visitor.forms() for name, value in form.buttons if name == "text"]
-    assert len(buttons) == 9
+    assert len(buttons) == 10
     for command in buttons:
         visitor.open()
         before = visitor.page.text.count('class="bubble ours"')

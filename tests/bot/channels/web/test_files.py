@@ -132,3 +132,43 @@ def test_how_to_measure_is_shown_to_the_desk_in_any_language(visitor: Any, desk:
     assert visitor.client.get("/files/hint/en/lug_room.png").status_code == 404
     for wrong in ("xx/lug_room", "en/cage", "en/..%2Fsecret"):
         assert desk.client.get(f"/files/hint/{wrong}.png").status_code == 404
+
+
+def test_the_copy_of_an_order_comes_along_as_picture_and_paper(
+    visitor: Any, new_visitor: Any, desk: Any
+) -> None:
+    """For whom it was made, and for nobody else."""
+    html = visitor.order()
+    picture = re.findall(r'src="(/files/picture/\d+\.png)" alt="Your copy', html)[-1]
+    paper = re.findall(r'href="(/files/paper/\d+\.pdf)">Your copy', html)[-1]
+    assert visitor.client.get(picture).content.startswith(PNG)
+    answer = visitor.client.get(paper)
+    assert answer.headers["content-type"] == "application/pdf"
+    assert answer.content.startswith(b"%PDF")
+    stranger = new_visitor()
+    stranger.begin()
+    for other in (stranger, desk):
+        assert other.client.get(paper).status_code == 404
+    assert visitor.client.get("/files/paper/99999999.pdf").status_code == 404
+
+
+def test_the_sheet_to_measure_by_can_be_fetched(visitor: Any) -> None:
+    """Asked for in the menu, it comes as a PDF."""
+    visitor.begin()
+    html = visitor.say("/sheet")
+    paper = re.findall(r"/files/paper/\d+\.pdf", html)[-1]
+    assert visitor.client.get(paper).content.startswith(b"%PDF")
+
+
+def test_the_papers_of_an_order_are_for_staff(visitor: Any, desk: Any) -> None:
+    """Linked on the order's page; a beekeeper gets none of them, nor is there any other kind."""
+    number = re.sub(r"\D", "", re.findall(r"number: <b>([^<]+)</b>", visitor.order())[-1])
+    links = re.findall(r"/files/order/\d+/[\w-]+\.pdf", desk.open(f"/desk/order/{number}"))
+    assert len(links) == 3
+    for link in links:
+        answer = desk.client.get(link)
+        assert answer.content.startswith(b"%PDF")
+        assert "no-cache" in answer.headers["cache-control"]
+        assert visitor.client.get(link).status_code == 404
+    for wrong in (f"/files/order/{number}/bill.pdf", "/files/order/00000000/copy.pdf"):
+        assert desk.client.get(wrong).status_code == 404
