@@ -4,6 +4,7 @@
     ├── RequestError       the caller's: a field of the request cannot be used
     ├── FiguresError       the workshop's: a figure of its own file cannot be used
     ├── NotSizedError      the caller's: parts are wanted of a cage that is not wholly sized
+    ├── StockTooSmallError the workshop's: no bar or sheet is as big as a piece to be cut from it
     └── DataError          ours: a data file of this package is not as it must be
 
 A doubt about a measurement is not an exception but a finding
@@ -13,7 +14,15 @@ A doubt about a measurement is not an exception but a finding
 
 from __future__ import annotations
 
-__all__ = ["DataError", "FiguresError", "NotSizedError", "RequestError", "SizingError"]
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+__all__ = [
+    "DataError", "FiguresError", "NotSizedError", "RequestError", "SizingError",
+    "StockTooSmallError",
+]  # fmt: skip
 
 
 class SizingError(Exception):
@@ -54,6 +63,15 @@ class NotSizedError(SizingError, ValueError):
     def __init__(self, *sizes: str) -> None:
         super().__init__(*sizes)
         self.sizes = sizes
+
+
+class StockTooSmallError(SizingError, ValueError):
+    """A `piece` is bigger than the `stock` it is to be cut from; both are their sides [mm]."""
+
+    def __init__(self, piece: tuple[Fraction, ...], stock: tuple[Fraction, ...]) -> None:
+        super().__init__(piece, stock)
+        self.piece = piece
+        self.stock = stock
 
 
 class DataError(SizingError):
