@@ -17,7 +17,7 @@ from sizing.measures import COUNTS, Measure
 from sizing.plausibility.ranges import band
 
 ROWS = 99
-OWN_ROWS = 460
+OWN_ROWS = 475
 SIDE = Measure.SIDE_TO_SIDE
 TRICKY = "0123456789 .,;/'\"-+±x×()½⅛¹₈⁄°≈~<>?oOlIcmińfдюйsm\u200b\u00a0٣²"
 
