@@ -16,7 +16,7 @@ from sizing.known_frames import is_one_of_them, twins
 from sizing.materials import sheet, steel
 from sizing.measures import FRAME_LENGTHS, Floor, GapName, LidKind, Measure
 from sizing.notes import notes
-from sizing.plausibility.relations import doubts
+from sizing.plausibility.judging import all_doubts
 from sizing.standards import nearest_kinds
 from sizing.workshop import default_figures
 
@@ -141,7 +141,7 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         fit=Fit(),
         frame_kind=nearest,
         frame_kinds=twins(_of_the_frame(found), nearest.kind),
-        findings=(*doubts(request), *notes(found, known)),
+        findings=(*all_doubts(request), *notes(found, known)),
         open=found.open,
         assumed=(*_left_to_us(request), *found.assumed),
         cautions=tuple(_cautions(request, found, table)),

@@ -11,8 +11,8 @@ from typing import Any
 __all__ = ["FILES", "table"]
 
 FILES: tuple[str, ...] = (
-    "frames.toml", "known.toml", "materials.toml", "ranges.toml", "sources.toml",
-    "tolerances.toml", "workshop.toml",
+    "frames.toml", "known.toml", "materials.toml", "mixups.toml", "ranges.toml",
+    "sources.toml", "tolerances.toml", "workshop.toml",
 )  # fmt: skip
 
 

@@ -23,7 +23,7 @@ NEEDED = {"unit", "source", "status"}
 def rows() -> list[tuple[str, dict[str, Any]]]:
     """Every row with figures of its own, whatever file it stands in."""
     found = []
-    for file in ("workshop.toml", "ranges.toml", "materials.toml", "known.toml"):
+    for file in ("workshop.toml", "ranges.toml", "materials.toml", "known.toml", "mixups.toml"):
         for kind, entries in table(file).items():
             if isinstance(entries, dict):
                 found += [(f"{file} {kind} {name}", row) for name, row in entries.items()]
