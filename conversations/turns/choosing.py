@@ -179,7 +179,9 @@ def find_label(turn: Turn, text: str, heard: Heard) -> str | None:
         return heard.choices[int(said) - 1]
     texts = catalogue(turn.session.language)
     for identity in heard.choices:
-        keys = (f"{step.value}.choice.{identity}", f"choice.{identity}")
+        keys = (
+            f"{step.value}.choice.{identity}", f"doubt.way.{identity}", f"choice.{identity}"
+        )  # fmt: skip
         labels = [texts.text(key).casefold() for key in keys if texts.has(key)]
         if texts.has(words := f"choice.{identity}.words"):
             labels += texts.text(words).split("|")
