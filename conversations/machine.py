@@ -26,6 +26,7 @@ from conversations.turns import (
     onward,
     reminding,
     reviewing,
+    settling,
     wishes,
 )
 from conversations.turns.handing_in import order_line
@@ -165,7 +166,9 @@ def _answer(turn: Turn, text: str, *, how: str = "typed") -> None:
         asides.offer(turn, text) if turn.context.orders else onward.ask_again(turn)
         return
     question = QUESTIONS[asking.step]
-    if question.kind in (Kind.LENGTH, Kind.COUNT):
+    if asking.separate is not None:
+        settling.read_instead(turn, text)
+    elif question.kind in (Kind.LENGTH, Kind.COUNT):
         if asking.step in _OF_LUGS and wishes.says_no_lugs(text):
             choosing.no_lugs(turn, "no-lugs", TextKey(key="frame_name.this"))
             return
@@ -245,7 +248,9 @@ def _answered_by_tap(turn: Turn, choice: str, heard: Heard) -> None:
     asking = turn.asking
     newest = heard.k == asking.k
     question = QUESTIONS[asking.step]
-    if choice in question.choices:
+    if asking.separate is not None and newest and choice != "other-value":
+        settling.choose(turn, choice)
+    elif choice in question.choices:
         choosing.choose_value(turn, choice, asking)
     elif choice == "dont-know":
         _dont_know(turn)

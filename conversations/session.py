@@ -58,6 +58,8 @@ class Notebook(_Plain):
     answers: dict[Step, Answer] = {}
     parked: tuple[Step, ...] = ()
     """Questions left for a person at the workshop after three tries."""
+    doubted: tuple[str, ...] = ()
+    """Questions of suspicion that were answered, by the names of `follow_up`."""
     number: str | None = None
     version: int = 0
 
@@ -82,6 +84,8 @@ class Asking(_Plain):
     """Another way to find out was shown already."""
     k: int = 0
     """The message, counted as the person received them, in which this was asked last."""
+    separate: str | None = None
+    """Set: not the length of `step` is asked for, but this question of `follow_up` about it."""
     number: str | None = None
     """Set: the answer belongs to this handed-in order, not to the notebook being filled."""
 

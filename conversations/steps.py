@@ -63,6 +63,8 @@ class Asker(StrEnum):
     """It is the next one."""
     DESK = "desk"
     """The desk wants this measured once more; the first value is not shown."""
+    DOUBT = "doubt"
+    """It does not go with other answers; asked once more, the first value is not shown."""
     CHANGE = "change"
     """The person wants to change the answer; the old one is shown."""
 

@@ -22,7 +22,7 @@ from sizing.materials import sheet, steel
 from sizing.measures import FRAME_LENGTHS, Floor, GapName, LidKind, Measure
 from sizing.moisture import body_swing
 from sizing.notes import notes
-from sizing.plausibility.relations import doubts
+from sizing.plausibility.judging import all_doubts
 from sizing.standards import nearest_kinds
 from sizing.workshop import default_figures
 
@@ -159,7 +159,7 @@ def design_cage(request: Request, figures: Figures | None = None) -> Design:
         frame_kinds=twins(_of_the_frame(found), nearest.kind),
         risks=_risks(request, wire, table),
         body_swing=_body_swing(found),
-        findings=(*doubts(request), *notes(found, known)),
+        findings=(*all_doubts(request), *notes(found, known)),
         open=found.open,
         assumed=(*_left_to_us(request), *found.assumed),
         cautions=tuple(_cautions(request, found, table)),

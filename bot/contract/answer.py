@@ -100,6 +100,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "seen": rounded(finding.seen),
         "expected": [_mm(bound) for bound in finding.expected],
         "source": finding.source,
+        **({"weights": _weights(finding)} if finding.weights else {}),
     }
 
 
@@ -135,6 +136,21 @@ def _price(price: Price | None) -> dict[str, Any] | None:
         "cages": str(price.cages),
         "post": str(price.post),
     }
+
+
+def _weights(finding: Finding) -> list[dict[str, Any]]:
+    """The stories that were weighed: prior times likelihood, as a share of all."""
+    return [
+        {
+            "mistake": str(one.mistake),
+            "measures": [str(measure) for measure in one.measures],
+            "true": [rounded(value) for value in one.true],
+            "prior": float(f"{one.prior:.3g}"),
+            "likelihood": float(f"{one.likelihood:.3g}"),
+            "weight": round(one.weight, 3),
+        }
+        for one in finding.weights
+    ]
 
 
 def design_to_json(design: Design) -> dict[str, Any]:

@@ -131,10 +131,12 @@ def _keep_findings(connection: sqlite3.Connection, made: OrderVersion, cage: Des
         low, high = finding["expected"]
         connection.execute(
             "INSERT INTO findings (number, version, item, code, severity, measures, seen,"
-            " expected_low, expected_high, source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            " expected_low, expected_high, source, weights)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             [
                 made.number, made.version, cage.item, finding["code"], finding["severity"],
                 _compact(finding["measures"]), finding["seen"], low, high, finding["source"],
+                _compact(finding["weights"]) if "weights" in finding else None,
             ],
         )  # fmt: skip
 
@@ -197,8 +199,8 @@ def shown(connection: sqlite3.Connection, sealer: Sealer, number: str) -> dict[s
 
 def _findings(connection: sqlite3.Connection, newest: list[Any]) -> list[dict[str, Any]]:
     rows = connection.execute(
-        "SELECT item, code, severity, measures, seen, expected_low, expected_high, source"
-        " FROM findings WHERE number = ? AND version = ? ORDER BY id",
+        "SELECT item, code, severity, measures, seen, expected_low, expected_high, source,"
+        " weights FROM findings WHERE number = ? AND version = ? ORDER BY id",
         newest,
     )
     return [
@@ -210,6 +212,7 @@ def _findings(connection: sqlite3.Connection, newest: list[Any]) -> list[dict[st
             "seen": row["seen"],
             "expected": [row["expected_low"], row["expected_high"]],
             "source": row["source"],
+            **({} if row["weights"] is None else {"weights": json.loads(row["weights"])}),
         }
         for row in rows
     ]

@@ -152,6 +152,10 @@ LEFT = """
 ALTER TABLE staff ADD COLUMN left_at TEXT;
 """
 
+WEIGHTS = """
+ALTER TABLE findings ADD COLUMN weights TEXT;
+"""
+
 SEAL = """
 CREATE TABLE seal (
   only INTEGER PRIMARY KEY CHECK (only = 1), key_hash TEXT NOT NULL
@@ -194,9 +198,14 @@ def _left(db: Tables) -> None:
         db.execute(statement)
 
 
+def _weights(db: Tables) -> None:
+    for statement in _statements(WEIGHTS):
+        db.execute(statement)
+
+
 STEPS: Final = {
     "0001_first": _first, "0002_telegram": _telegram, "0003_staff": _staff,
-    "0004_staff_left": _left,
+    "0004_staff_left": _left, "0005_findings_weights": _weights,
 }  # fmt: skip
 
 

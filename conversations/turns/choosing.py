@@ -134,7 +134,8 @@ def _labels(language: str, step: Step, identity: str) -> frozenset[str]:
     """All that may stand on a button with this id, or be said for it, in one language."""
     texts = catalogue(language)
     keys = (
-        f"{step.value}.choice.{identity}", f"choice.{identity}", f"{identity}.title",
+        f"{step.value}.choice.{identity}", f"doubt.way.{identity}", f"choice.{identity}",
+        f"{identity}.title",
         *_OTHER_LABELS.get(identity, ()),
     )  # fmt: skip
     labels = [texts.text(key) for key in keys if texts.has(key)]

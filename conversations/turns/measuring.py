@@ -29,7 +29,12 @@ __all__ = ["answer", "confirm", "dont_know", "insist", "pick", "precise"]
 
 TRIES = 3
 """After so many answers that cannot be read the question is left for a person."""
-_HOW = {Asker.SCRIPT: "typed", Asker.DESK: "asked-again", Asker.CHANGE: "changed"}
+_HOW = {
+    Asker.SCRIPT: "typed",
+    Asker.DESK: "asked-again",
+    Asker.DOUBT: "asked-again",
+    Asker.CHANGE: "changed",
+}
 _WISHED = {Reason.LATER: "later", Reason.PERSON: "person", Reason.HELP: "repeat"}
 _VALUED = frozenset({Reason.TOO_BIG, Reason.TOO_SMALL})
 _BEFORE = 2

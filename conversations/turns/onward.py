@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from conversations.effects import Choice, Free, Line, NoMoreReminders, NumberValue, Picture, Remind
+from conversations.follow_up import FollowUp, next_question
 from conversations.review import Stage
 from conversations.script import missing, next_step
 from conversations.session import Asking, Errand
@@ -14,8 +15,8 @@ from conversations.turns import handing_in
 from conversations.turns.turn import Turn, button, line, shortened, title
 
 __all__ = [
-    "FIRST_REMINDER", "RESTING_ENDS", "ask_again", "go_on", "leave", "remind", "rest", "resume",
-    "run_errand", "show_read_back",
+    "FIRST_REMINDER", "RESTING_ENDS", "ask_about", "ask_again", "doubted", "go_on", "leave",
+    "remind", "rest", "resume", "run_errand", "show_read_back",
 ]  # fmt: skip
 
 FIRST_REMINDER = timedelta(hours=24)
@@ -39,11 +40,36 @@ def go_on(turn: Turn, lead: tuple[Line, ...] = (), *, echo: tuple[Step, ...] = (
         lid_between_walls=lambda: lid_between_walls(turn.session.notebook, turn.context.figures),
         contact_known=turn.session.contact_known,
     )
-    if step is Step.READ_BACK:
+    doubt = None
+    if step in (Step.CONTACT, Step.READ_BACK):
+        doubt = next_question(
+            turn.session.notebook, turn.context.figures, turn.session.handed.values()
+        )
+    if doubt is not None:
+        ask_about(turn, doubt, lead, echo=echo)
+    elif step is Step.READ_BACK:
         show_read_back(turn, lead)
     else:
         turn.put_question(Asking(step=step), lead, echo=echo)
     remind(turn)
+
+
+def ask_about(
+    turn: Turn, doubt: FollowUp, lead: tuple[Line, ...], *, echo: tuple[Step, ...] = ()
+) -> None:
+    """Ask what tells why the numbers do not go together, or for a length once more."""
+    asking = Asking(step=doubt.step, asker=Asker.DOUBT, separate=doubt.name)
+    if doubt.name is None:
+        doubted(turn, doubt.remembered)
+        lead = (*lead, *((line("blank"),) if lead else ()), line("doubt.again"))
+    turn.put_question(asking, lead, echo=echo)
+
+
+def doubted(turn: Turn, name: str) -> None:
+    """The question of suspicion `name` was put and need not be put again."""
+    notebook = turn.session.notebook
+    if name not in notebook.doubted:
+        turn.write(None, doubted=(*notebook.doubted, name))
 
 
 def resume(turn: Turn) -> None:

@@ -25,6 +25,7 @@ from conversations.effects import (
     Wipe,
 )  # fmt: skip
 from conversations.events import Edit, Event
+from conversations.follow_up import LONGER, MARKS, WAYS
 from conversations.locale import catalogue, languages
 from conversations.review import Stage
 from conversations.script import QUESTIONS, Kind
@@ -249,6 +250,9 @@ class Turn:
         """
         k = self.session.heard_count + 1
         self.update(asking=asking.model_copy(update={"k": k}))
+        if asking.separate is not None:
+            self._separate(asking, asking.separate, lead, echo=echo)
+            return
         question = QUESTIONS[asking.step]
         name = asking.step.value
         lines: list[Line] = [*lead]
@@ -269,7 +273,27 @@ class Turn:
             choices=(*self._question_choices(asking, echoed=bool(echo)), *extra),
             picture=Picture(name=name) if pictured else None,
             question=name,
-            again=asking.asker is Asker.DESK,
+            again=asking.asker in (Asker.DESK, Asker.DOUBT),
+            echo=echo,
+        )
+
+    def _separate(
+        self, asking: Asking, name: str, lead: tuple[Line, ...], *, echo: tuple[Step, ...]
+    ) -> None:
+        """Ask what tells one mistake in the answer to `asking.step` from another."""
+        choices = [button(way, f"doubt.way.{way}") for way in WAYS[name]]
+        choices += [button("insist"), button("dont-know")]
+        if echo:
+            choices.append(button("other-value"))
+        about = title(asking.step)
+        self.say(
+            *lead,
+            *((line("blank"),) if lead else ()),
+            line("doubt.why"),
+            line(f"doubt.ask.{name}" if name in (LONGER, MARKS) else "doubt.ask.way", title=about),
+            choices=tuple(choices),
+            picture=Picture(name=asking.step.value) if name == asking.step else None,
+            question=f"separate:{name}",
             echo=echo,
         )
 

@@ -11,8 +11,9 @@ from typing import Any
 __all__ = ["FILES", "table"]
 
 FILES: tuple[str, ...] = (
-    "bees.toml", "frames.toml", "gauges.toml", "known.toml", "materials.toml", "ranges.toml",
-    "sources.toml", "tolerances.toml", "uncertainty.toml", "wood.toml", "workshop.toml",
+    "bees.toml", "frames.toml", "gauges.toml", "known.toml", "materials.toml", "mixups.toml",
+    "ranges.toml", "sources.toml", "tolerances.toml", "uncertainty.toml", "wood.toml",
+    "workshop.toml",
 )  # fmt: skip
 
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from sizing.measures import Request
 
-__all__ = ["doubts"]
+__all__ = ["doubts", "lengths_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,16 @@ _RELATIONS: tuple[_Relation, ...] = (
         lambda up, lug: up - lug,
     ),
     _Relation(
+        "ledges",
+        (Measure.LUG_ROOM, Measure.INSIDE_ALONG),
+        lambda room, inside: room - inside,
+    ),
+    _Relation(
+        "stack",
+        (Measure.LEDGE_DOWN, Measure.LEDGE_UP, Measure.TOP_TO_BOTTOM),
+        lambda down, up, height: down + up - height,
+    ),
+    _Relation(
         "pitch",
         (Measure.INSIDE_ACROSS, Measure.FRAMES_HELD),
         lambda inside, held: inside / held,
@@ -75,16 +85,20 @@ _RELATIONS: tuple[_Relation, ...] = (
 )
 
 
+_DEEPER_OVER_A_FLOOR = frozenset({"hang", "stack"})
+
+
 def doubts(request: Request) -> tuple[Finding, ...]:
     """What cannot well be true in `request`: single values first, then relations [mm].
 
     Source: the bands of `data/ranges.toml`; each finding names that of its band.
     """
-    values = _values(request)
+    values = lengths_of(request)
     return (*_outside_bands(values), *_outside_relations(values, request.hive.below))
 
 
-def _values(request: Request) -> dict[Measure, Fraction]:
+def lengths_of(request: Request) -> dict[Measure, Fraction]:
+    """Every length [mm] and count of `request` that was given."""
     values: dict[Measure, Fraction] = {}
     for holder, measures in ((request.frame, FRAME_LENGTHS), (request.hive, HIVE_LENGTHS)):
         for measure in measures:
@@ -115,8 +129,8 @@ def _outside_relations(values: dict[Measure, Fraction], below: Below | None) -> 
     for rule in _RELATIONS:
         if not all(measure in values for measure in rule.measures):
             continue
-        over_floor = rule.code == "hang" and below is Below.FLOOR
-        usual = relation("hang-over-floor" if over_floor else rule.code)
+        over_floor = rule.code in _DEEPER_OVER_A_FLOOR and below is Below.FLOOR
+        usual = relation(f"{rule.code}-over-floor" if over_floor else rule.code)
         seen = rule.value(*(values[measure] for measure in rule.measures))
         if not usual.holds(seen):
             expected = (usual.low, usual.high)

@@ -19,6 +19,7 @@ from bot.paperwork.work_order import CHECKS
 from bot.resizing import REASON
 from conversations.answers import Reason, Unit
 from conversations.effects import Answered
+from conversations.follow_up import LONGER, MARKS, WAYS
 from conversations.locale import catalogue, languages
 from conversations.review import MOVES, Refusal, Role, Stage
 from conversations.script import QUESTIONS, Kind
@@ -94,6 +95,8 @@ FAMILIES: dict[str, Iterable[str]] = {
     "paper.measuring.{}": ("frame", "hive", "day"),
     "paper.wires.{}": ("panel", "wires", "gap", "pitch"),
     "choice.{}": [],
+    "doubt.ask.{}": (LONGER, MARKS),
+    "doubt.way.{}": [way for ways in WAYS.values() for way in ways],
     "choice.{}.words": ("yes", "no"),
     "precision.{}": Unit,
     "clarify.{}": set(Reason) - {Reason.DONT_KNOW},

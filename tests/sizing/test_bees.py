@@ -8,8 +8,8 @@ from math import exp, pi, sqrt
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.integrate import quad  # type: ignore[import-untyped]
-from scipy.special import ndtr  # type: ignore[import-untyped]
+from scipy.integrate import quad
+from scipy.special import ndtr
 
 from sizing.bees import Caste, Level, Wired, caste, finds_a_way, gap_band, passes, risks
 from sizing.measures import Purpose

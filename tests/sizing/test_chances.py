@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from hanging import Many, all_hold, holds, made, sizes
 from own_hives import lengths, orders, request, whole_kinds
-from scipy.stats import multivariate_normal  # type: ignore[import-untyped]
+from scipy.stats import multivariate_normal
 
 from sizing.cage import Design, Verdict, design_cage
 from sizing.chances import chances, second_readings

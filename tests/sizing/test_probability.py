@@ -7,7 +7,7 @@ from math import inf, sqrt
 
 import numpy as np
 import pytest
-from scipy.stats import multivariate_normal, norm  # type: ignore[import-untyped]
+from scipy.stats import multivariate_normal, norm
 
 from sizing.probability import Row, chance, chance_of_all, deviation, groups, scaled
 

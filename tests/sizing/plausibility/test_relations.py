@@ -29,6 +29,8 @@ def test_what_agrees_is_not_doubted(make: Make) -> None:
         ({"lug_room": 375}, "lug-play", -16),
         ({"top_to_bottom": 235}, "hang", 28),
         ({"ledge_up": 40}, "rise", 30),
+        ({"lug_room": 378, "lug_to_lug": 376}, "ledges", 3),
+        ({"ledge_up": 34}, "stack", 27),
         ({"frames_held": 7}, "pitch", Fraction(375, 7)),
         ({"comb_thickness": 20, "widest_wood": 40}, "comb-in-wood", -20),
         ({"top_bar_thickness": 8}, "lug-under-bar", -2),
@@ -64,7 +66,7 @@ def test_what_is_not_possible_weighs_more_than_what_is_unusual(make: Make) -> No
 def test_over_a_floor_a_body_may_be_deeper(make: Make) -> None:
     """30 under the frame is usual over a floor and doubted over a box."""
     deep = {"ledge_down": 280}
-    assert [f.code for f in doubts(make(**deep))] == ["hang"]
+    assert [f.code for f in doubts(make(**deep))] == ["hang", "stack"]
     assert doubts(make(**deep, below=Below.FLOOR, below_space=0)) == ()
 
 
