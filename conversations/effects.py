@@ -198,7 +198,7 @@ class Answered(_Plain):
 
     `reading` [mm, or a count, or a choice id] is what was understood; `step` [mm] the
     resolution of what was typed; `how` one of `typed bundled chosen proposed edited changed
-    asked-again dont-know default caption`. Any earlier answer to the same question of the
+    asked-again second dont-know default caption`. Any earlier answer to the same question of the
     same notebook is superseded by it.
     """
 

@@ -50,6 +50,8 @@ class Answer(_Plain):
     how: str = "typed"
     at: datetime
     insisted: bool = False
+    readings: tuple[Fraction, ...] = ()
+    """Several readings of one length [mm], of which `value` is the mean; empty for one."""
 
 
 class Notebook(_Plain):
@@ -60,6 +62,8 @@ class Notebook(_Plain):
     """Questions left for a person at the workshop after three tries."""
     doubted: tuple[str, ...] = ()
     """Questions of suspicion that were answered, by the names of `follow_up`."""
+    looked: tuple[Step, ...] = ()
+    """Asked once more, or about the tape, to make the cage surer."""
     number: str | None = None
     version: int = 0
 
@@ -88,6 +92,11 @@ class Asking(_Plain):
     """Set: not the length of `step` is asked for, but this question of `follow_up` about it."""
     number: str | None = None
     """Set: the answer belongs to this handed-in order, not to the notebook being filled."""
+
+    @property
+    def again(self) -> bool:
+        """Whether a length is asked for that was answered before, without showing the answer."""
+        return self.asker in (Asker.DESK, Asker.DOUBT, Asker.SECOND)
 
     def plain(self) -> Asking:
         """The same question without what was made of the last answer."""

@@ -42,6 +42,8 @@ class Step(StrEnum):
     LID = "lid"
     MATERIAL = "material"
     PIECES = "pieces"
+    TAPE = "tape"
+    """The accuracy class of the tape; asked only where it settles the order."""
     CONTACT = "contact"
     READ_BACK = "read_back"
     RESTING = "resting"
@@ -67,6 +69,8 @@ class Asker(StrEnum):
     """It does not go with other answers; asked once more, the first value is not shown."""
     CHANGE = "change"
     """The person wants to change the answer; the old one is shown."""
+    SECOND = "second"
+    """A second reading of a length makes the cage surer; the first value is not shown."""
 
 
 class Mode(StrEnum):

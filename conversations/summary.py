@@ -10,7 +10,8 @@ from conversations.script import DEFAULTS, QUESTIONS, Kind
 from conversations.session import Answer, Notebook
 from conversations.steps import Step
 from sizing.accepted import Assumed
-from sizing.cage import Design, design_cage
+from sizing.alternatives import Remedy
+from sizing.cage import Design, Verdict, design_cage
 from sizing.measures import (
     COUNTS,
     Above,
@@ -21,9 +22,11 @@ from sizing.measures import (
     LidChoice,
     LidKind,
     Material,
+    MeasuredWith,
     Purpose,
     Request,
     Spacer,
+    Tape,
 )  # fmt: skip
 from sizing.workshop import Figures
 
@@ -34,7 +37,7 @@ _SHOWN: tuple[Step, ...] = (
     Step.LUG_THICKNESS, Step.WIDEST_WOOD, Step.COMB_THICKNESS, Step.INSIDE_ALONG,
     Step.LUG_ROOM, Step.LEDGE_DOWN, Step.LEDGE_UP, Step.BELOW, Step.BELOW_SPACE,
     Step.FRAMES_HELD, Step.LUG_WIDTH, Step.ABOVE, Step.ABOVE_SPACE, Step.INSIDE_ACROSS,
-    Step.SPACING, Step.FRAMES_OUT,
+    Step.SPACING, Step.FRAMES_OUT, Step.TAPE,
 )  # fmt: skip
 _TAKEN: tuple[Step, ...] = (Step.SPACER, Step.LID, Step.MATERIAL, Step.PIECES)
 
@@ -51,7 +54,8 @@ def _length(notebook: Notebook, step: Step) -> Length | None:
     answer = notebook.answers.get(step)
     if answer is None or answer.value is None:
         return None
-    return Length((Fraction(answer.value),), step=answer.step, plus_minus=answer.plus_minus)
+    readings = answer.readings or (Fraction(answer.value),)
+    return Length(readings, step=answer.step, plus_minus=answer.plus_minus)
 
 
 def _count(notebook: Notebook, step: Step) -> int | None:
@@ -98,6 +102,7 @@ def request_of(notebook: Notebook) -> Request | None:
         lid=LidChoice(_text(notebook, Step.LID) or DEFAULTS[Step.LID]),
         material=Material(_text(notebook, Step.MATERIAL) or DEFAULTS[Step.MATERIAL]),
         pieces=_count(notebook, Step.PIECES) or int(DEFAULTS[Step.PIECES]),
+        measured_with=MeasuredWith(Tape(_text(notebook, Step.TAPE) or Tape.UNKNOWN)),
     )
 
 
@@ -159,6 +164,8 @@ def _answer_line(step: Step, answer: Answer) -> Line:
     if kind is Kind.LENGTH:
         values["value"] = LengthValue(mm=Fraction(answer.value))
         plain = written(Fraction(answer.value), Unit.MM)
+        if answer.readings:
+            return Line(key="read_back.twice", values=values)
         alone = answer.raw and answer.how != "bundled"
         if alone and answer.raw.strip() not in (plain, plain.removesuffix(" mm")):
             values["raw"] = Free(text=" ".join(answer.raw.split())[:_TYPED])
@@ -196,6 +203,14 @@ def _assumed_line(assumed: Assumed) -> Line:
     )
 
 
+def _verdict_line(design: Design) -> Line:
+    """What comes of it; a cage that is only not sure enough lacks no answer."""
+    lacking = any(way.id is Remedy.MEASURE for way in design.would_work)
+    if design.verdict is Verdict.ASK and not lacking:
+        return Line(key="read_back.verdict.unsure")
+    return Line(key=f"read_back.verdict.{design.verdict}")
+
+
 def _cage_lines(design: Design) -> list[Line]:
     cage = design.cage
     lines = [
@@ -214,7 +229,7 @@ def _cage_lines(design: Design) -> list[Line]:
         Line(key="read_back.lid", values={"lid": TextKey(key=f"lid.kind.{design.lid.kind}")}),
     ]
     lines += _price_lines(design)
-    lines.append(Line(key=f"read_back.verdict.{design.verdict}"))
+    lines.append(_verdict_line(design))
     for gap in design.gaps:
         if gap.verdict in ("fails", "tight"):
             assert gap.nominal is not None

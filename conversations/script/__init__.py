@@ -12,7 +12,7 @@ from enum import StrEnum
 
 from conversations.session import Notebook
 from conversations.steps import Step
-from sizing.measures import Above, Below, LidChoice, Material, Purpose, Spacer
+from sizing.measures import Above, Below, LidChoice, Material, Purpose, Spacer, Tape
 
 __all__ = [
     "DEFAULTS",
@@ -78,6 +78,7 @@ _ALL = (
     Question(Step.LID, Kind.CHOICE, _ids(LidChoice), skippable=False),
     Question(Step.MATERIAL, Kind.CHOICE, _ids(Material), skippable=False),
     Question(Step.PIECES, Kind.COUNT, skippable=False),
+    Question(Step.TAPE, Kind.CHOICE, _ids(Tape), skippable=False),
     Question(Step.CONTACT, Kind.WORDS, skippable=False),
 )  # fmt: skip
 

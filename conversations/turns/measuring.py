@@ -19,6 +19,7 @@ from conversations.effects import (
 from conversations.events import Text
 from conversations.locale import catalogue
 from conversations.script import QUESTIONS, Kind, following
+from conversations.second_look import joined
 from conversations.session import Answer, Asking
 from conversations.steps import Asker, Mode, Step
 from conversations.turns import onward, wishes
@@ -34,6 +35,7 @@ _HOW = {
     Asker.DESK: "asked-again",
     Asker.DOUBT: "asked-again",
     Asker.CHANGE: "changed",
+    Asker.SECOND: "second",
 }
 _WISHED = {Reason.LATER: "later", Reason.PERSON: "person", Reason.HELP: "repeat"}
 _VALUED = frozenset({Reason.TOO_BIG, Reason.TOO_SMALL})
@@ -136,6 +138,17 @@ def _record_and_go_on(turn: Turn, asking: Asking, taken: dict[Step, Answer]) -> 
     echo: list[Line] = []
     for step, one in taken.items():
         before = turn.notebook(asking.number).answers.get(step)
+        if asking.asker is Asker.SECOND and step is asking.step and before is not None:
+            second = one.model_copy(update={"how": "second"})
+            turn.record(step, joined(before, second), None, reading=one.value)
+            echo.append(
+                line(
+                    "echo.second",
+                    title=title(step),
+                    value=_value(step, Fraction(one.value or 0), one.unit),
+                )
+            )
+            continue
         turn.record(step, one, asking.number)
         if one.unit and QUESTIONS[step].kind is Kind.LENGTH:
             turn.update(usual_unit=one.unit)
@@ -267,7 +280,7 @@ def _ask(turn: Turn, text: str, reading: Reading, asking: Asking) -> None:
         *(_in_other_words(turn, lead, name) if tries > 1 else ()),
         choices=(*choices, button("dont-know"), button("show-me"), *leave),
         question=name,
-        again=asking.asker is Asker.DESK,
+        again=asking.again,
     )
 
 
@@ -302,7 +315,7 @@ def _clarification(reason: Reason, text: str, reading: Reading, step: Step) -> t
 def dont_know(turn: Turn, asking: Asking) -> None:
     """ "I don't know": first another way to find out, then the question is left open."""
     question = QUESTIONS[asking.step]
-    if question.helped and not asking.helped:
+    if question.helped and not asking.helped and asking.asker is not Asker.SECOND:
         helped = asking.plain().model_copy(update={"helped": True})
         turn.put_question(helped, (line(f"{asking.step.value}.help"),))
         return

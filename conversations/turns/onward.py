@@ -8,6 +8,7 @@ from conversations.effects import Choice, Free, Line, NoMoreReminders, NumberVal
 from conversations.follow_up import FollowUp, next_question
 from conversations.review import Stage
 from conversations.script import missing, next_step
+from conversations.second_look import second_look
 from conversations.session import Asking, Errand
 from conversations.steps import Asker, Step
 from conversations.summary import lid_between_walls, read_back, request_of
@@ -47,10 +48,12 @@ def go_on(turn: Turn, lead: tuple[Line, ...] = (), *, echo: tuple[Step, ...] = (
         )
     if doubt is not None:
         ask_about(turn, doubt, lead, echo=echo)
-    elif step is Step.READ_BACK:
-        show_read_back(turn, lead)
-    else:
+    elif step is not Step.READ_BACK:
         turn.put_question(Asking(step=step), lead, echo=echo)
+    elif (look := second_look(turn.session.notebook, turn.context.figures)) is not None:
+        _look_again(turn, look, lead, echo)
+    else:
+        show_read_back(turn, lead)
     remind(turn)
 
 
@@ -70,6 +73,14 @@ def doubted(turn: Turn, name: str) -> None:
     notebook = turn.session.notebook
     if name not in notebook.doubted:
         turn.write(None, doubted=(*notebook.doubted, name))
+
+
+def _look_again(turn: Turn, step: Step, lead: tuple[Line, ...], echo: tuple[Step, ...]) -> None:
+    """Ask what makes the cage surer: the tape's class, or a length a second time."""
+    looked = dict.fromkeys((*turn.session.notebook.looked, step))
+    turn.write(None, looked=tuple(looked))
+    asker = Asker.SCRIPT if step is Step.TAPE else Asker.SECOND
+    turn.put_question(Asking(step=step, asker=asker), lead, echo=echo)
 
 
 def resume(turn: Turn) -> None:

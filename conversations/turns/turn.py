@@ -130,8 +130,13 @@ class Turn:
 
     # --- answers ----------------------------------------------------------------------
 
-    def record(self, step: Step, answer: Answer, number: str | None) -> None:
-        """Write an answer into the notebook, the record and the journal."""
+    def record(
+        self, step: Step, answer: Answer, number: str | None, *, reading: str | None = None
+    ) -> None:
+        """Write an answer into the notebook, the record and the journal.
+
+        `reading` is what was read now, where the answer is the mean of several.
+        """
         if number is None and self.session.thrown is not None:
             self.update(thrown=None)
             self.do(Wipe())
@@ -148,7 +153,8 @@ class Turn:
         if step is not Step.CONTACT:
             self.do(
                 Answered(
-                    question=step.value, raw="" if words else answer.raw, reading=answer.value,
+                    question=step.value, raw="" if words else answer.raw,
+                    reading=answer.value if reading is None else reading,
                     step=answer.step, how=answer.how, number=number,
                 )
             )  # fmt: skip
@@ -258,6 +264,8 @@ class Turn:
         lines: list[Line] = [*lead]
         if lead:
             lines.append(line("blank"))
+        if asking.asker is Asker.SECOND:
+            lines += self._second_lines(asking.step)
         lines.append(line("ask.title", title=title(asking.step)))
         if asking.asker is Asker.CHANGE:
             old = self.notebook(asking.number).answers.get(asking.step)
@@ -273,7 +281,7 @@ class Turn:
             choices=(*self._question_choices(asking, echoed=bool(echo)), *extra),
             picture=Picture(name=name) if pictured else None,
             question=name,
-            again=asking.asker in (Asker.DESK, Asker.DOUBT),
+            again=asking.again,
             echo=echo,
         )
 
@@ -297,6 +305,14 @@ class Turn:
             echo=echo,
         )
 
+    def _second_lines(self, step: Step) -> list[Line]:
+        """Why it is asked a second time, and how to hold the tape otherwise."""
+        apart = len(self.session.notebook.answers[step].readings) > 1
+        lines = [line("ask.second_apart" if apart else "ask.second")]
+        if step in _OUTER:
+            lines.append(line("ask.second_mark"))
+        return lines
+
     def _question_choices(self, asking: Asking, *, echoed: bool) -> tuple[Choice, ...]:
         question = QUESTIONS[asking.step]
         choices = [
@@ -314,6 +330,8 @@ class Turn:
         return tuple(choices)
 
 
+_OUTER = frozenset({Step.SIDE_TO_SIDE, Step.TOP_TO_BOTTOM, Step.LUG_TO_LUG})
+"""From one outer edge to the other: the tape can start at its 10 cm mark."""
 _PICTURED = frozenset(
     {
         Step.PURPOSE, Step.BELOW, Step.ABOVE, Step.SPACER, Step.LID,

@@ -21,6 +21,7 @@ CUTS = [
     ("m", "1200", "1.2", GB_1804, "published"),
     ("f", "391", "0.2", ISO_2768, "published"),
     ("f", "482", "0.3", ISO_2768, "published"),
+    ("c", "391", "1.2", ISO_2768, "published"),
 ]
 
 

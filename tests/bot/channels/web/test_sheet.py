@@ -104,6 +104,7 @@ def test_every_way_of_answering_has_a_name(language: str) -> None:
     """What the record of answers may hold, the desk can read."""
     ways = (
         "typed", "bundled", "chosen", "proposed", "edited", "changed", "asked-again",
+        "second",
         "dont-know", "default", "caption",
     )  # fmt: skip
     for how in ways:
