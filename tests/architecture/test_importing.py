@@ -49,3 +49,13 @@ def test_importing_every_module_does_nothing(trees: dict[Path, ast.Module], root
     done = subprocess.run(command, cwd=root, capture_output=True, text=True, check=False)
     assert done.stdout + done.stderr == ""
     assert done.returncode == 0
+
+
+def test_sizing_brings_nothing_heavy(root: Path) -> None:
+    """Plain Python: no solver, no arrays, nothing that takes its time."""
+    heavy = ("numpy", "scipy", "pydantic", "typst", "highspy")
+    script = f"import sys, sizing.cage; print(*[n for n in {heavy} if n in sys.modules])"
+    done = subprocess.run(
+        [sys.executable, "-c", script], cwd=root, capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == ""
