@@ -22,6 +22,7 @@ from sizing.uncertainty.wood import ACROSS_BODY, ACROSS_FRAME, movement
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from sizing.accepted import Accepted
     from sizing.fit import Case, Gap, Term
     from sizing.uncertainty.reading import Reading
     from sizing.units import Mm
@@ -130,7 +131,7 @@ def errors(gap: Gap, case: Case, readings: Mapping[Measure, Reading]) -> dict[st
     Source: the rooms of `sizing.uncertainty`.
     """
     found: dict[str, float] = {}
-    for measure, role, factor, other in _true_lengths(gap.terms, readings):
+    for measure, role, factor, other in _true_lengths(gap.terms, case.lengths):
         value = getattr(case.lengths, measure)
         shares = {f"read {measure}": readings[measure].uncertainty} if measure in readings else {}
         shares[f"spread {measure}{other}"] = spread(measure, case.figures)
@@ -146,18 +147,21 @@ def errors(gap: Gap, case: Case, readings: Mapping[Measure, Reading]) -> dict[st
 
 
 def _true_lengths(
-    terms: tuple[Term, ...], readings: Mapping[Measure, Reading]
+    terms: tuple[Term, ...], lengths: Accepted
 ) -> Iterator[tuple[Measure, Role, float, str]]:
-    """The true lengths in a chain: measure, whose, factor, and a mark for those of another box."""
+    """The true lengths in a chain: measure, whose, factor, and a mark for those of other boxes.
+
+    A space of exactly nothing was told, not measured: it adds no doubt.
+    """
     for term in terms:
-        if term.role is Role.CUT or not term.value:
+        if term.role is Role.CUT:
             continue
         measure, factor = Measure(term.name), float(term.factor)
-        if measure in readings or measure not in _SAME_BOX:
+        if getattr(lengths, measure) is None:
+            for part, role, sign in _SAME_BOX[measure]:
+                yield part, role, factor * sign, f" of the box of {measure}"
+        elif term.value:
             yield measure, term.role, factor, ""
-            continue
-        for part, role, sign in _SAME_BOX[measure]:
-            yield part, role, factor * sign, " of another box"
 
 
 def chances(gaps: tuple[Gap, ...], case: Case, readings: Mapping[Measure, Reading]) -> Chances:

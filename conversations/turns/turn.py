@@ -265,7 +265,7 @@ class Turn:
         if lead:
             lines.append(line("blank"))
         if asking.asker is Asker.SECOND:
-            lines += self._second_lines(asking.step)
+            lines += self._second_lines(asking)
         lines.append(line("ask.title", title=title(asking.step)))
         if asking.asker is Asker.CHANGE:
             old = self.notebook(asking.number).answers.get(asking.step)
@@ -305,11 +305,12 @@ class Turn:
             echo=echo,
         )
 
-    def _second_lines(self, step: Step) -> list[Line]:
+    def _second_lines(self, asking: Asking) -> list[Line]:
         """Why it is asked a second time, and how to hold the tape otherwise."""
-        apart = len(self.session.notebook.answers[step].readings) > 1
+        before = self.notebook(asking.number).answers[asking.step]
+        apart = len(before.readings) > 1
         lines = [line("ask.second_apart" if apart else "ask.second")]
-        if step in _OUTER:
+        if asking.step in _OUTER:
             lines.append(line("ask.second_mark"))
         return lines
 

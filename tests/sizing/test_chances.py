@@ -22,6 +22,7 @@ from sizing.measures import (
     GapName,
     Length,
     LidChoice,
+    LidKind,
     Measure,
     MeasuredWith,
     Purpose,
@@ -338,6 +339,17 @@ def test_a_told_space_of_nothing_is_not_doubted(make: Make) -> None:
     row = next(row for row, gap in zip(told.rows, told.gaps, strict=False)
                if gap.gap is GapName.BELOW)  # fmt: skip
     assert not any("space" in name for name in row.errors)
+
+
+def test_an_assumed_space_of_nothing_is_doubted(make: Make) -> None:
+    """Frames flush with the lower edge: that of the next box is as unsure as what it came from."""
+    order = make(ledge_up=10, ledge_down=250, lug_thickness=10)
+    found = draft(order, FIGURES)
+    assert found.lengths.hang == 0
+    assert found.hanging.closing is LidKind.CLOSED_BETWEEN_WALLS
+    row = next(row for row, gap in zip(found.chances.rows, found.gaps, strict=False)
+               if gap.gap is GapName.HEAD_ROOM)  # fmt: skip
+    assert {"read top_to_bottom", "read ledge_down", "wood hive"} <= set(row.errors)
 
 
 def reread(order: Request, measure: Measure) -> Request:

@@ -147,7 +147,7 @@ def test_what_cannot_be_made_has_the_ways_out() -> None:
     for way in found["would_work"]:
         way["probability"] = round(way["probability"], 3)
     assert found["would_work"] == [
-        {"id": "lid", "measure": None, "value": "closed-between-walls", "probability": 0.999},
+        {"id": "lid", "measure": None, "value": "closed-between-walls", "probability": 0.996},
         {"id": "rim", "measure": "ledge_up", "value": 4.0, "probability": 0.995},
     ]
 

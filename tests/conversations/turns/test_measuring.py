@@ -235,6 +235,17 @@ def test_the_record_says_why_it_was_answered(
     assert [one.how for one in turn.effects if isinstance(one, Answered)] == [how]
 
 
+def test_a_second_reading_is_joined_to_the_first(begin: Begin, notebook: Notebook) -> None:
+    """The record has what was read now, the notebook the mean of both."""
+    turn = begin(Asking(step=Step.LUG_ROOM, asker=Asker.SECOND), notebook)
+    type_in(turn, "394")
+    (record,) = [one for one in turn.effects if isinstance(one, Answered)]
+    assert (record.how, record.reading) == ("second", "394")
+    kept = turn.session.notebook.answers[Step.LUG_ROOM]
+    assert kept.value == "787/2"
+    assert len(kept.readings) == 2
+
+
 def test_a_changed_answer_shows_both(begin: Begin, answer: Given) -> None:
     """The same one again is no change."""
     turn = begin(notebook=Notebook(answers={Step.SIDE_TO_SIDE: answer("356")}))

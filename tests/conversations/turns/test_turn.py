@@ -181,13 +181,14 @@ def test_a_change_shows_the_old_answer_and_a_question_of_the_desk_does_not(
     for asker, keys, leave in (
         (Asker.CHANGE, ["ask.title", "ask.was"], True),
         (Asker.DESK, ["ask.title", "lug_room.from_to"], False),
+        (Asker.SECOND, ["ask.second", "ask.title"], False),
     ):
         turn = begin(notebook=notebook, stage="handed-in")
         turn.put_question(Asking(step=Step.LUG_ROOM, asker=asker, number=NUMBER))
         (message,) = said(turn)
         assert [one.key for one in message.lines][:2] == keys
         assert ("no" in {choice.id for choice in message.choices}) == leave
-        assert message.again == (asker is Asker.DESK)
+        assert message.again == (asker is not Asker.CHANGE)
 
 
 def test_how_to_reach_somebody_is_not_shown_with_its_question(
