@@ -47,15 +47,7 @@ _MOMENT = timedelta(minutes=2)
 
 def answer(turn: Turn, text: str, asking: Asking, *, how: str = "typed") -> None:
     """The person answered the measure question `asking` with `text`."""
-    measure = asking.step.measure
-    assert measure is not None
-    reading = read(
-        text,
-        measure,
-        language=turn.session.language,
-        usual_unit=Unit(turn.session.usual_unit) if turn.session.usual_unit else None,
-        following=_later(turn, asking),
-    )
+    reading = _read(turn, text, asking)
     if _sent_twice(turn, text, asking):
         _doubt_second(turn, text, reading, asking)
     elif reading.outcome is Outcome.TAKE:
@@ -68,6 +60,19 @@ def answer(turn: Turn, text: str, asking: Asking, *, how: str = "typed") -> None
         wishes.grant(turn, _WISHED[reading.reason])
     else:
         _ask(turn, text, reading, asking)
+
+
+def _read(turn: Turn, text: str, asking: Asking) -> Reading:
+    """The text as an answer to what is asked, in this person's language and unit."""
+    measure = asking.step.measure
+    assert measure is not None
+    return read(
+        text,
+        measure,
+        language=turn.session.language,
+        usual_unit=Unit(turn.session.usual_unit) if turn.session.usual_unit else None,
+        following=_later(turn, asking),
+    )
 
 
 def _later(turn: Turn, asking: Asking) -> tuple[Measure, ...]:
@@ -230,9 +235,21 @@ def precise(turn: Turn) -> None:
 
 
 def pick(turn: Turn, index: int) -> None:
-    """One of the readings that were offered: as if it had been typed like that."""
+    """One of the readings that were offered: as if it had been typed like that.
+
+    What would be asked about once more is taken as chosen: the person has said what is meant.
+    """
     asking = turn.asking
-    answer(turn, asking.options[index], asking.plain(), how="chosen")
+    text, plain = asking.options[index], asking.plain()
+    reading = _read(turn, text, plain)
+    if reading.outcome is Outcome.TAKE:
+        _take(turn, text, reading, plain, "chosen")
+        return
+    chosen = Answer(
+        value=str(asking.values[index]), raw=text, step=reading.step, how="chosen",
+        at=turn.context.now,
+    )  # fmt: skip
+    _record_and_go_on(turn, plain, {asking.step: chosen})
 
 
 def insist(turn: Turn) -> None:

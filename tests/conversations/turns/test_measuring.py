@@ -121,6 +121,16 @@ def test_a_reading_that_was_offered_is_taken_when_tapped(begin: Begin) -> None:
     assert value_of(turn, Step.LUG_THICKNESS) == "7"
 
 
+def test_a_choice_between_units_is_not_put_twice(begin: Begin) -> None:
+    """Inches that come out a little long are taken from who said that they are inches."""
+    turn = begin(Asking(step=Step.TOP_TO_BOTTOM))
+    type_in(turn, '18 15/16"')
+    assert turn.asking.mode is Mode.OPTIONS
+    measuring.pick(turn, turn.asking.values.index(Fraction(38481, 80)))
+    assert value_of(turn, Step.TOP_TO_BOTTOM) == "38481/80"
+    assert turn.asking.step is not Step.TOP_TO_BOTTOM
+
+
 def test_an_unusual_length_is_taken_from_who_measured_again(begin: Begin) -> None:
     """And marked, so that the desk sees it."""
     turn = begin()
