@@ -26,7 +26,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 from beekeepers.faults import FAULTS, names
 from beekeepers.person import make
 from beekeepers.scoring import Result, judge, share
-from beekeepers.truth import ODD, usable
+from beekeepers.truth import ODD, be_strange, usable
 
 HONEST = 10
 """So many honest orders to one of each fault."""
@@ -206,7 +206,10 @@ def main() -> None:
     parser.add_argument("--honest-only", action="store_true", help="no faults at all")
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--jobs", type=int, default=2)
+    parser.add_argument("--strange", action="store_true", help="a world nobody reckoned with")
     asked = parser.parse_args()
+    if asked.strange:
+        be_strange()
     for hive in (True, False):
         if asked.honest_only or (hive and asked.no_hive):
             continue

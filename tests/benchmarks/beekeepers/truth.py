@@ -26,9 +26,25 @@ FRAME_OF = {"dadant_blatt_it10": "dadant_blatt_bertrand", "zander_flach": "zande
 
 
 @cache
+def _tables() -> dict[str, dict[str, Any]]:
+    text = Path(__file__).with_name("spreads.toml").read_text(encoding="utf-8")
+    tables: dict[str, dict[str, Any]] = tomllib.loads(text)
+    strange = tables.pop("strange")
+    others = {name: table | strange.get(name, {}) for name, table in tables.items()}
+    return {"usual": tables, "strange": others}
+
+
+_world = ["usual"]
+
+
+def be_strange() -> None:
+    """From now on the world is the one nobody reckoned with: see `strange` in the table."""
+    _world[:] = ["strange"]
+
+
 def spreads() -> dict[str, Any]:
     """The table of spreads."""
-    return tomllib.loads(Path(__file__).with_name("spreads.toml").read_text(encoding="utf-8"))
+    return _tables()[_world[0]]
 
 
 @dataclass(frozen=True)
