@@ -15,6 +15,8 @@ from beekeepers.talk import Talk, held
 from sizing.cage import Design, Verdict, design_cage
 from sizing.measures import Below, Frame, Hive, Length, Measure, Purpose, Request
 from sizing.plausibility.findings import Severity
+from sizing.plausibility.mistakes import Mistake
+from sizing.plausibility.mixups import HARMLESS
 from sizing.plausibility.ranges import band
 
 __all__ = ["Result", "judge", "share", "wilson"]
@@ -32,7 +34,8 @@ class Result:
     `rounds_to`: the person's step [mm], 0 for inches. `caught` names how the fault was noticed:
     `reading` or `question` (it was put right in the talk), `finding` (the desk sees a doubt
     about this very answer), `fit` (the cage cannot be made, and could without the fault); none
-    where it was not. `misfit`: the musts that fail through the fault, though nothing was doubted.
+    where it was not. `right_first`: whether the first suspicion was the right one; None where the
+    reading saw it or nothing was weighed. `misfit`: the musts that fail through the fault, though nothing was doubted.
     """
 
     faults: tuple[str, ...]
@@ -172,6 +175,31 @@ def _range_checks_alone(person: Person, spoilt: set[str]) -> tuple[bool, bool]:
     return False, not failures(honest, person.truth)
 
 
+MISTAKES = {
+    "inside-length": Mistake.INSIDE, "inside-height": Mistake.INSIDE, "lugs-left-out": Mistake.LUGS,
+    "lugs-included": Mistake.LUGS, "inch-as-cm": Mistake.UNIT, "ten-times": Mistake.TEN_TIMES,
+    "exchanged": Mistake.EXCHANGED, "digits-swapped": Mistake.DIGITS_SWAPPED,
+    "one-digit": Mistake.ONE_DIGIT, "comb-for-wood": Mistake.COMB,
+    "not-from-zero": Mistake.NOT_FROM_ZERO, "tape-case": Mistake.TAPE_CASE,
+    "outside-of-box": Mistake.OUTSIDE_OF_BOX, "hook-play": Mistake.HOOK_PLAY,
+}  # fmt: skip
+"""What the rules call each fault."""
+
+
+def _right_first(talk: Talk, design: Design | None, spoilt: set[str]) -> bool | None:
+    """Whether what was suspected first is what went wrong; None where nothing was weighed."""
+    first = talk.first
+    if first is None and design is not None:
+        told = [weight for finding in design.findings for weight in finding.weights]
+        first = next((weight for weight in told if weight.mistake not in HARMLESS), None)
+    if first is None:
+        return None
+    return any(
+        first.mistake is MISTAKES[fault.name] and spoilt & set(first.measures) & set(fault.measures)
+        for fault in talk.person.faults
+    )
+
+
 def judge(person: Person) -> Result:
     """One order, from the first word to what would be made."""
     talk = held(person)
@@ -179,15 +207,18 @@ def judge(person: Person) -> Result:
     design = None if talk.request is None else design_cage(talk.request)
     misfit: tuple[str, ...] = ()
     in_range = range_misfit = False
+    right_first: bool | None = None
     caught: list[str] = []
     if spoilt:
         caught = _caught(talk, design, spoilt)
         misfit = _misfit(talk, design, spoilt) if design is not None else ()
+        if caught and caught[0] != "reading":
+            right_first = _right_first(talk, design, spoilt)
         in_range, range_misfit = _range_checks_alone(person, spoilt)
     return Result(
         faults=tuple(fault.name for fault in person.faults), kind=person.truth.kind,
         rounds_to=person.step if person.unit != "in" else 0,
-        error=person.error(), caught=tuple(caught), right_first=None, misfit=misfit,
+        error=person.error(), caught=tuple(caught), right_first=right_first, misfit=misfit,
         hangs=design is not None and not failures(design, person.truth),
         in_range_only=in_range, range_misfit=range_misfit,
         messages=talk.messages, suspicions=talk.extra("suspicion"),

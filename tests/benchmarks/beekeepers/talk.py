@@ -16,10 +16,12 @@ from beekeepers.person import Person
 from conversations.context import Context
 from conversations.effects import InUnit, LengthValue, OrderVersion, Say
 from conversations.events import Choose, Text
+from conversations.follow_up import stories_of
 from conversations.machine import advance
 from conversations.session import Session
-from conversations.steps import Mode, Step
+from conversations.steps import Asker, Mode, Step
 from sizing.measures import Measure, Request
+from sizing.plausibility.findings import Weight
 from sizing.workshop import Figures, default_figures
 
 __all__ = ["Asked", "Talk", "held"]
@@ -59,6 +61,8 @@ class Talk:
     unknown: list[str] = field(default_factory=list)
     """Separating questions the simulation has no truth for."""
     newest: Say | None = None
+    first: Weight | None = None
+    """What was suspected most when the first question of suspicion was put."""
     attempts: Counter[str] = field(default_factory=Counter)
 
     def extra(self, *whys: str) -> int:
@@ -100,6 +104,8 @@ class Talk:
             return "suspicion"
         if question == "precision":
             return "precision"
+        if question == "propose" and asking.asker is Asker.DOUBT:
+            return "suspicion"
         if question == "propose" or asking.mode is Mode.OPTIONS:
             return "reading"
         if measure is not None and Step(measure) in self.session.notebook.answers:
@@ -111,9 +117,12 @@ class Talk:
         question = say.question or ""
         ids = tuple(choice.id for choice in say.choices)
         measure = question if question in set(Measure) else None
-        if question in ("propose", "precision"):
+        if question in ("propose", "precision") or question.startswith("separate:"):
             measure = self.session.asking.step.value
-        self.asked.append(Asked(question, self._why(question, measure), measure))
+        why = self._why(question, measure)
+        if why in ("suspicion", "again") and self.first is None:
+            self.first = next(iter(stories_of(self.session.notebook).suspects), None)
+        self.asked.append(Asked(question, why, measure))
         if question.startswith("separate:"):
             return self._separate(question.removeprefix("separate:"), ids)
         if question == "propose":
@@ -160,6 +169,8 @@ class Talk:
 
     def _is_so(self, measure: str, value: Fraction) -> bool:
         """Whether a length is what this person believes to have measured."""
+        if measure in _COUNTS:
+            return value == _COUNTS[measure](self.person)
         meant = float(self.person.number(measure, 0).mm)
         return abs(float(value) - meant) <= max(SEES, NEAR * meant)
 
@@ -178,7 +189,8 @@ class Talk:
         return "text", self.person.style.text(exact, self.person.chance("exact", measure), with_unit=True)  # fmt: skip  # noqa: E501
 
     def _separate(self, name: str, ids: tuple[str, ...]) -> tuple[str, str]:
-        said = separating.answer(name, self.person, ids)
+        measure = self.session.asking.step.value
+        said = separating.answer(name, measure, self.person, ids)
         if said is None:
             self.unknown.append(name)
             return "choose", "dont-know"
@@ -198,8 +210,8 @@ def _figures() -> Figures:
 
 
 def held(person: Person) -> Talk:
-    """The whole talk of this person."""
-    person.told.clear()
+    """The whole talk of this person, who forgets afterwards what it cleared up."""
     talk = Talk(person, Session(person=person.seed))
     talk.run()
+    person.told.clear()
     return talk
