@@ -34,8 +34,9 @@ class Result:
     `rounds_to`: the person's step [mm], 0 for inches. `caught` names how the fault was noticed:
     `reading` or `question` (it was put right in the talk), `finding` (the desk sees a doubt
     about this very answer), `fit` (the cage cannot be made, and could without the fault); none
-    where it was not. `right_first`: whether the first suspicion was the right one; None where the
-    reading saw it or nothing was weighed. `misfit`: the musts that fail through the fault, though nothing was doubted.
+    where it was not. `right_first`: whether the first suspicion was the right one; None where
+    the reading saw it or nothing was weighed. `misfit`: the musts that fail through the fault,
+    though nothing was doubted.
     """
 
     faults: tuple[str, ...]
