@@ -27,7 +27,7 @@ _FILE = "mixups.toml"
 class Mistake(StrEnum):
     """The stories told of a number that does not go with the others."""
 
-    UNIT = "unit"
+    UNIT = "wrong-unit"
     """Inches taken for centimetres, or the reverse."""
     TEN_TIMES = "ten-times"
     """Centimetres taken for millimetres, or the reverse."""
@@ -137,7 +137,7 @@ def _units(measure: Measure, value: int) -> Iterator[Variant]:
     if measure in LONG:
         more, less = _CM_FOR_INCH
         for true in (value * more // less, value * less // more):
-            weight = figure("prior.unit") / 2
+            weight = figure("prior.wrong-unit") / 2
             yield Variant(Mistake.UNIT, (measure,), (true,), weight, slip=False)
     for true in (value * 10, value // 10):
         weight = figure("prior.ten-times") / 2

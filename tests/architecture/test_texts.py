@@ -48,6 +48,7 @@ from sizing.measures import (
     Spacer,
 )  # fmt: skip
 from sizing.plausibility.findings import Severity
+from sizing.plausibility.mistakes import Mistake
 from sizing.standards import Obstacle
 
 PACKAGES = ("bot", "conversations", "sizing")
@@ -116,6 +117,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "reminder.notebook_{}": ("1", "2"),
     "wish.{}": WISHES,
     "finding.{}": [],
+    "mistake.{}": list(Mistake),
     "desk.page.by.{}": ("beekeeper",),
     "desk.page.do.{}": MOVES,
     "desk.page.gap.{}": GapVerdict,

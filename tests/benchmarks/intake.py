@@ -166,6 +166,7 @@ def honest_table(title: str, results: list[Result]) -> list[str]:
     turns = {
         "suspicion": [result.suspicions for result in results],
         "again": [result.agains for result in results],
+        "surer": [result.surer for result in results],
         "reading": [result.readings for result in results],
         "precision": [result.precisions for result in results],
     }

@@ -11,6 +11,7 @@ from bot.channels.web.page import Words
 from bot.contract import request_from_json
 from bot.desk.expected import expected, known_frame
 from bot.desk.order import Answer, Sheet
+from bot.desk.proposing import proposed
 from bot.desk.versions import Change
 from bot.explain import chain, explain
 from sizing.cage import design_cage
@@ -35,7 +36,7 @@ def shown_sheet(sheet: Sheet, words: Words, figures: Figures | None = None) -> d
     photos: dict[str | None, list[str]] = {}
     for photo in sheet.photos:
         photos.setdefault(photo.question, []).append(photo.sha)
-    findings = sorted(sheet.findings, key=lambda one: _GRAVEST[one["severity"]])
+    findings = sorted(sheet.findings, key=_rank)
     doubted = {name for one in findings for name in one["measures"] if one["severity"] != "note"}
     return {
         "sheet": sheet,
@@ -48,7 +49,7 @@ def shown_sheet(sheet: Sheet, words: Words, figures: Figures | None = None) -> d
             for answer in sheet.answers
         ],
         "cages": [_cage(cage, words, table) for cage in sheet.cages],
-        "findings": [_finding(finding, words) for finding in findings],
+        "findings": [_finding(finding, sheet.language, words) for finding in findings],
         "versions": [
             {"made": one, "changes": [_change(change, words) for change in one.changes]}
             for one in sheet.versions
@@ -225,7 +226,12 @@ def _assumed(taken: Mapping[str, Any], words: Words) -> str:
     return f"{_title(name, words)}: {shown}"
 
 
-def _finding(finding: Mapping[str, Any], words: Words) -> dict[str, Any]:
+def _rank(finding: Mapping[str, Any]) -> tuple[int, bool]:
+    """The gravest first; what was weighed from all numbers tells more than one number."""
+    return _GRAVEST[finding["severity"]], "weights" not in finding
+
+
+def _finding(finding: Mapping[str, Any], language: str, words: Words) -> dict[str, Any]:
     key = f"finding.{finding['code']}"
     return {
         "words": words(key) if words.has(key) else finding["code"],
@@ -233,4 +239,22 @@ def _finding(finding: Mapping[str, Any], words: Words) -> dict[str, Any]:
         "measures": words.several([_title(name, words) for name in finding["measures"]]),
         "seen": words.figure(finding["seen"]),
         "expected": words.span(*finding["expected"]),
+        "stories": [_story(story, words) for story in finding.get("weights", ())],
+        "proposal": proposed(finding, language),
     }
+
+
+def _story(story: Mapping[str, Any], words: Words) -> str:
+    """What may have happened, how much it weighs, and the two factors that come to it."""
+    told = words(
+        "desk.page.story",
+        mistake=words(f"mistake.{story['mistake']}"),
+        share=f"{story['weight']:.0%}",
+        prior=f"{story['prior']:g}",
+        likelihood=f"{story['likelihood']:g}",
+    )
+    pairs = zip(story["measures"], story["true"], strict=True)
+    would_be = [f"{_title(name, words)} {words.length(value)}" for name, value in pairs]
+    if not would_be:
+        return told
+    return f"{told}; {words('desk.page.would_be', values=words.several(would_be))}"

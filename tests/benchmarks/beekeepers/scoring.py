@@ -54,6 +54,7 @@ class Result:
     readings: int
     precisions: int
     agains: int
+    surer: int
     desk_findings: tuple[str, ...]
     verdict: str | None
     unknown: tuple[str, ...]
@@ -224,7 +225,7 @@ def judge(person: Person) -> Result:
         in_range_only=in_range, range_misfit=range_misfit,
         messages=talk.messages, suspicions=talk.extra("suspicion"),
         readings=talk.extra("reading"), precisions=talk.extra("precision"),
-        agains=talk.extra("again"),
+        agains=talk.extra("again"), surer=talk.extra("surer"),
         desk_findings=tuple(
             finding.code
             for finding in (design.findings if design else ())

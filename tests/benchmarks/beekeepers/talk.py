@@ -41,7 +41,8 @@ class Asked:
     """One message that wanted an answer: its question, why it was put, about which measure.
 
     `why`: `plain`, `help` (another way to find out), `reading`, `precision`, `suspicion`
-    (a separating question), `again` (a length that was given already).
+    (a separating question), `again` (a length that was given already), `surer` (the tape, or a
+    second reading that the fit's uncertainty asks for).
     """
 
     question: str
@@ -104,6 +105,8 @@ class Talk:
             return "suspicion"
         if question == "precision":
             return "precision"
+        if asking.asker is Asker.SECOND or question == "tape":
+            return "surer"
         if question == "propose" and asking.asker is Asker.DOUBT:
             return "suspicion"
         if question == "propose" or asking.mode is Mode.OPTIONS:
@@ -149,7 +152,7 @@ class Talk:
             return "text", "+48 601 234 567"
         chosen = {
             "language": person.style.language, "purpose": truth.purpose, "below": truth.below,
-            "above": truth.above, "spacer": truth.spacer, "read_back": "hand-in",
+            "above": truth.above, "spacer": truth.spacer, "read_back": "hand-in", "tape": "unknown",
         }  # fmt: skip
         if question in chosen:
             return "choose", chosen[question]

@@ -250,3 +250,16 @@ def test_whatever_can_be_measured_gets_an_answer(request: dict[str, Any]) -> Non
         assert (low is not None and doubt["seen"] < low) or (
             high is not None and doubt["seen"] > high
         )
+
+
+def test_a_suspicion_shows_what_was_weighed() -> None:
+    """Each story with prior, likelihood and its share; other doubts have no such field."""
+    found = answer(inside_along=310)["findings"]
+    (mixup,) = [one for one in found if one["code"] == "mixup"]
+    first = mixup["weights"][0]
+    assert list(first) == ["mistake", "measures", "true", "prior", "likelihood", "weight"]
+    assert (first["mistake"], first["measures"], first["true"]) == (
+        "tape-case", ["inside_along"], [375.0],
+    )  # fmt: skip
+    assert sum(story["weight"] for story in mixup["weights"]) > 0.9
+    assert all("weights" not in one for one in found if one["code"] != "mixup")

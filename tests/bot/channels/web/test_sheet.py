@@ -235,3 +235,17 @@ def test_nothing_is_said_of_a_cage_with_an_open_gap() -> None:
     open_gap = replace(request, hive=replace(request.hive, lug_room=None))
     (cage,) = shown_sheet(a_sheet(open_gap), Words("en"))["cages"]
     assert cage["sure"] == ""
+
+
+def test_a_suspicion_shows_its_stories_and_comes_before_other_doubts() -> None:
+    """What may have happened, with both factors and what would be true; and what to ask."""
+    request = a_request(inside_along=length(375), lug_room=length(393), ledge_down=length(253),
+                        ledge_up=length(17))  # fmt: skip
+    turned = replace(request, frame=replace(request.frame, side_to_side=length(340)))
+    values = shown_sheet(a_sheet(turned), Words("en"))
+    first = values["findings"][0]
+    assert first["stories"][0].startswith("measured inside, not outside: ")
+    assert "× " in first["stories"][0]
+    assert "then Side to side 360 mm" in first["stories"][0]
+    assert first["proposal"].measure == "side_to_side"
+    assert values["findings"][1]["stories"] == []
