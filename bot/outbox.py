@@ -19,7 +19,7 @@ from typing import TypeAlias
 from bot.bell import Bell
 from bot.logs import log
 from bot.ports import Clock
-from bot.storage import inbox, outbox, people
+from bot.storage import inbox, outbox, people, staff
 from bot.storage.database import Database
 from bot.storage.errors import UnavailableError
 from bot.storage.inbox import Heard
@@ -138,16 +138,22 @@ class Outbox:
 
     def _tell_of_lost(self, connection: Connection, letter: Letter) -> None:
         """The desk hears that somebody can't be reached: their order waits for a telephone."""
-        values: dict[str, Value] = {"person": Free(text=letter.to)}
+        contact = people.contact_of(connection, self.database.sealer, letter.to)
+        values: dict[str, Value] = {"person": Free(text=contact or letter.to)}
         key = "desk.unreachable"
         if letter.say.number is not None:
             values["number"] = NumberValue(number=letter.say.number)
             key = "desk.unreachable_order"
         say = Say(to="desk", lines=(Line(key=key, values=values),), number=letter.say.number)
-        outbox.put(
-            connection, self.database.sealer, say,
-            to="desk", channel=outbox.DESK, k=None, at=self.clock.now(), event=letter.event,
-        )  # fmt: skip
+        others = staff.addresses(connection)
+        # Of one of themselves the staff hear on the page alone: two who are gone would
+        # otherwise be told of each other for ever.
+        for to in ("desk", *(others if letter.to not in others else ())):
+            channel = people.channel_of(connection, to) or outbox.DESK
+            outbox.put(
+                connection, self.database.sealer, say,
+                to=to, channel=channel, k=None, at=self.clock.now(), event=letter.event,
+            )  # fmt: skip
 
     def _longer_pause(self, seq: int) -> timedelta:
         count = self._pauses.get(seq, 0)

@@ -13,7 +13,7 @@ import signal
 import socket
 import sqlite3
 import sys
-from collections.abc import Iterator
+from collections.abc import Awaitable, Callable, Iterator
 from datetime import timedelta
 from importlib.metadata import version
 from pathlib import Path
@@ -147,10 +147,23 @@ async def _serve(workshop: Workshop, listening: socket.socket | None, *, telegra
                 sender = Sender(workshop.outbox, _on_the_page, channel=channel)
                 tasks.create_task(sender.run(workshop.bell, stop))
         if telegram and workshop.settings.telegram_token is not None:
-            tasks.create_task(_telegram(workshop, shelf).run(stop))
+            tasks.create_task(_hold(lambda: _telegram(workshop, shelf).run(stop), stop))
         tasks.create_task(_keep_time(workshop, stop))
         tasks.create_task(_keep_tidy(workshop, shelf, stop))
     log().info("stopped")
+
+
+async def _hold(run: Callable[[], Awaitable[None]], stop: asyncio.Event) -> None:
+    """Keep a channel running: one that fails is begun anew, and the pages go on meanwhile."""
+    pause = 1.0
+    while not stop.is_set():
+        try:
+            await run()
+        except Exception as error:  # noqa: BLE001 - whatever a channel raises, the others go on
+            log().error("channel failed", code=type(error).__name__, exc_info=error)
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(stop.wait(), pause)
+            pause = min(60.0, 2 * pause)
 
 
 def _telegram(workshop: Workshop, shelf: PhotoShelf) -> TelegramChannel:

@@ -39,6 +39,7 @@ from bot.service import Service
 from bot.storage import inbox, outbox, people
 from bot.storage import telegram as kept
 from bot.storage.database import Database
+from bot.storage.errors import UnavailableError
 from conversations.events import Event, Unusable
 from conversations.locale import catalogue, languages
 
@@ -133,28 +134,41 @@ class TelegramChannel:
         """Keep these updates; after that they may be confirmed."""
         events: list[Event] = []
         for update in updates:
-            match incoming(update, self._directory):
-                case Happened() as happened:
-                    self._know(happened.event.person, happened.chat)
-                    event = self._staff.event_of(happened)
-                    if event is not None:
-                        events.append(event)
-                    if happened.tapped is not None:
-                        self._aside(self._acknowledge(happened.tapped))
-                case Picture() as picture:
-                    self._know(picture.event.person, picture.chat)
-                    events.append(await self._fetched(picture))
-                case Group() as group:
-                    self._aside(self._refuse(group))
-                case Left(person):
-                    with self._database.transaction() as connection:
-                        people.lose(connection, person)
-                case Aside(why):
-                    log().info("update left aside", code=why)
+            try:
+                event = await self._event_of(update)
+            except UnavailableError:
+                raise
+            except Exception as error:  # noqa: BLE001 - one update must not hold up the others
+                log().error("update left aside", code=type(error).__name__)
+                continue
+            if event is not None:
+                events.append(event)
         if len(events) == 1:
             self._service.receive(events[0], CHANNEL)
         elif events:
             self._service.receive_many(events, CHANNEL)
+
+    async def _event_of(self, update: Mapping[str, Any]) -> Event | None:
+        """What a conversation or the desk has to hear of this update, if anything."""
+        match incoming(update, self._directory):
+            case Happened() as happened:
+                self._know(happened.event.person, happened.chat)
+                if happened.tapped is not None:
+                    self._aside(self._acknowledge(happened.tapped))
+                return self._staff.event_of(happened)
+            case Picture() as picture:
+                self._know(picture.event.person, picture.chat)
+                if self._staff.is_of_staff(picture.chat, picture.event):
+                    return None
+                return await self._fetched(picture)
+            case Group() as group:
+                self._aside(self._refuse(group))
+            case Left(person):
+                with self._database.transaction() as connection:
+                    people.lose(connection, person)
+            case Aside(why):
+                log().info("update left aside", code=why)
+        return None
 
     def _know(self, person: str, chat: int) -> None:
         with self._database.reading() as connection:

@@ -14,6 +14,7 @@ from datetime import UTC, datetime
 from typing import Any, TypeAlias
 
 from bot.channels.telegram.buttons import unpack
+from bot.storage.errors import UnavailableError
 from conversations.events import Choose, Edit, Event, Photo, Text, Unusable, Voice
 
 __all__ = ["Aside", "Directory", "Group", "Happened", "Incoming", "Left", "Picture", "incoming"]
@@ -83,12 +84,17 @@ class Directory:
 
 
 def incoming(update: Mapping[str, Any], directory: Directory) -> Incoming:
-    """What this update is. Never raises: an update of a shape we do not know is left aside."""
+    """What this update is. An update of a shape we do not know is left aside.
+
+    Raises `UnavailableError` where something could not be looked up: then it comes again.
+    """
     try:
         for kind, read in _READERS.items():
             if kind in update:
                 return read(update[kind], directory)
-    except (AttributeError, KeyError, TypeError, ValueError, IndexError) as error:
+    except UnavailableError:
+        raise
+    except Exception as error:  # noqa: BLE001 - whatever one update holds, the others go on
         return Aside(f"unreadable-{type(error).__name__}")
     return Aside("unknown-kind")
 

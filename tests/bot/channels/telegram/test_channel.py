@@ -183,7 +183,12 @@ async def test_an_update_nobody_understands_does_not_stop_the_others(
     world: Any, anna: Person
 ) -> None:
     """Shapes that do not exist are left aside."""
-    for body in ({}, {"message": None}, {"message": {"chat": 3}}, {"message": {"text": "x"}}):
+    chat = {"id": anna.user, "type": "private"}
+    late = {"message_id": 9, "date": 10**30, "chat": chat, "from": {"id": anna.user}, "text": "x"}
+    for body in (
+        {}, {"message": None}, {"message": {"chat": 3}}, {"message": {"text": "x"}},
+        {"message": late},
+    ):  # fmt: skip
         world.api._update("poll", {})
         with world.api._lock:
             world.api.updates.append({"update_id": world.api._next_update, **body})

@@ -120,6 +120,40 @@ async def test_clearing_against_a_doubt_takes_words(world: Any, anna: Person) ->
     assert stage_of(world, number) == "cleared"
 
 
+async def test_staff_hear_who_cannot_be_reached(world: Any, anna: Person) -> None:
+    """With the order and how else to reach them, once; of staff who are gone nobody is told."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    await world.reply(MARIA)
+    world.api.blocked.add(anna.user)
+    await world.says(MARIA, f"clear {number}")
+    await world.until(lambda: any("anna@example.org" in one.text for one in world.api.to(MARIA)))
+    world.api.blocked.add(MARIA.user)
+    world.api.says(MARIA, f"bench {number}")
+
+    def gone() -> list[str]:
+        return [
+            letter.to
+            for to in ("desk", address)
+            for letter in world.shop.outbox.since(to)
+            if letter.say.lines[0].key.startswith("desk.unreachable")
+        ]
+
+    with world.shop.database.reading() as connection:
+        (address,) = staff.addresses(connection)
+    await world.until(lambda: len(gone()) == 3)
+    assert sorted(gone()) == ["desk", "desk", address]
+
+
+async def test_a_photo_of_staff_begins_no_conversation(world: Any) -> None:
+    """They are told what can be sent here, and nothing is kept of it."""
+    await let_in(world, MARIA, "maria")
+    world.api.photographs(MARIA, b"no picture", caption="360")
+    assert "Send queue" in (await world.reply(MARIA)).text
+    with world.shop.database.reading() as connection:
+        assert connection.execute("SELECT count(*) FROM sessions").fetchone()[0] == 0
+
+
 async def test_who_only_works_at_the_bench_clears_nothing(world: Any, anna: Person) -> None:
     """Neither by a button, which is not there, nor by words, nor by a made-up button."""
     await let_in(world, MARIA, "maria", Role.BENCH)
