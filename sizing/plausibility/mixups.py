@@ -36,6 +36,7 @@ from sizing.plausibility.stories import (
     Story,
     before,
     habits,
+    in_reach,
     rounded_so,
     stories,
     yard,
@@ -46,8 +47,13 @@ __all__ = ["HARMLESS", "Weighed", "suspicions", "weigh"]
 HARMLESS = frozenset({Mistake.HOOK_PLAY, Mistake.ODD_FRAME, Mistake.ODD_HIVE, Mistake.AS_USUAL})
 """Stories in which the answers stand as they are; a hook's play no question finds."""
 _KEPT = 1e-3
+"""Worlds this much less likely than the likeliest are left out, …"""
 _MOST = 12
+"""… and all but so many."""
+_TRACE = 1e-9
+"""What comes to less than this share of a world is not worked out to its end."""
 _TOO_LITTLE = 1e-3
+"""Stories that weigh less are forgotten."""
 _NEVER = 1e-12
 """Added to every likelihood, so that a story can be taken apart by dividing."""
 
@@ -129,7 +135,8 @@ def weigh(
     if Measure.SIDE_TO_SIDE not in lengths or Measure.TOP_TO_BOTTOM not in lengths:
         return Weighed(())
     answers = _Answers(lengths)
-    told = [*stories(named), *(before(_row(one)) for one in earlier)]
+    told = [one for one in stories(named) if in_reach(one, answers.row)]
+    told += [before(_row(one)) for one in earlier]
     worlds = _worlds(told, answers)
     honest = sum(world.whole for world in worlds)
     near: dict[tuple[Measure, ...], _Near] = {}
@@ -194,7 +201,7 @@ def _worlds(told: Iterable[Story], answers: _Answers) -> list[_World]:
 class _Near:
     """The worlds that matter once the answers to `measures` are taken out."""
 
-    __slots__ = ("answers", "places", "touched", "worlds")
+    __slots__ = ("answers", "places", "touched", "trace", "worlds")
 
     def __init__(
         self, worlds: list[_World], measures: tuple[Measure, ...], answers: _Answers
@@ -214,6 +221,7 @@ class _Near:
         found.sort(key=lambda pair: -pair[0])
         least = found[0][0] * _KEPT
         self.worlds = [pair for pair in found[:_MOST] if pair[0] >= least]
+        self.trace = found[0][0] * _TRACE
 
     def likelihood(self, variant: Variant) -> float:
         """How likely the numbers are if `variant` is what happened."""
@@ -224,16 +232,18 @@ class _Near:
             row[place] = value / TICKS
         total = 0.0
         for weight, world in self.worlds:
-            product = weight
-            for place, value in zip(self.places, variant.true, strict=True):
-                if variant.slip:
-                    product *= rounded_so(value, world.habit, place)
-                else:
-                    product *= world.rounded[place]
-            story, curves = world.story, world.yard
+            product, story, curves = weight, world.story, world.yard
             for place in self.touched:
                 product *= JUDGED[place](row, story, curves)
-            total += product
+                if product < self.trace:
+                    break
+            else:
+                for place, value in zip(self.places, variant.true, strict=True):
+                    if variant.slip:
+                        product *= rounded_so(value, world.habit, place)
+                    else:
+                        product *= world.rounded[place]
+                total += product
         return total
 
 

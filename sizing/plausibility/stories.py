@@ -34,6 +34,7 @@ __all__ = [
     "Yard",
     "before",
     "habits",
+    "in_reach",
     "rounded_so",
     "stories",
     "yard",
@@ -113,13 +114,44 @@ def _rows() -> tuple[tuple[str, list[float | None], float | None], ...]:
 
 
 @cache
+def _borrowed() -> tuple[tuple[str, list[float | None], float | None], ...]:
+    """Rows that give a hive alone, each with the frames of rows whose hive is as long inside."""
+    found = []
+    for name, known, body in _rows():
+        inside = known[A]
+        if known[S] is not None or known[H] is not None or inside is None or body is None:
+            continue
+        for _, other, _ in _rows():
+            height, theirs = other[H], other[A]
+            fits = theirs is not None and abs(theirs - inside) < 1
+            if fits and height is not None and 0 < body - height < body / 4:
+                both = [other[place] if one is None else one for place, one in enumerate(known)]
+                found.append((name, both, body))
+    return tuple(found)
+
+
+_REACH = 16
+"""No honest reading lies so far from what its kind says [mm]."""
+
+
+def in_reach(story: Story, row: Sequence[float]) -> bool:
+    """Whether one wrong answer, or two exchanged, may lie between `row` [mm] and this story."""
+    side, height = story.known[S], story.known[H]
+    if side is None or height is None:
+        return True
+    straight = abs(side - row[S]) < _REACH or abs(height - row[H]) < _REACH
+    return straight or (abs(side - row[H]) < _REACH and abs(height - row[S]) < _REACH)
+
+
+@cache
 def stories(named: frozenset[str] = frozenset()) -> tuple[Story, ...]:
     """Every kind a cage can be made for, and a frame of any size last.
 
     `named`: ids of the kinds the frame was called by; most such frames are of one of them.
     Source: `data/frames.toml`, shares in `data/mixups.toml`.
     """
-    rows, published, trusted = _rows(), figure("share.published_frame"), figure("share.named_frame")
+    rows = (*_rows(), *_borrowed())
+    published, trusted = figure("share.published_frame"), figure("share.named_frame")
     among = [name for name, _, _ in rows if name in named]
     unnamed = 1 - trusted if among else 1.0
     even = unnamed * published / len(rows)
@@ -175,6 +207,9 @@ class Yard:
         self.small = Bell(sqrt(small**2 + short**2))
         self.body = Bell(sqrt(hive**2 + long**2 + short**2))
         self.lugs = Curve(between["lugs"], sqrt(pair**2 + frame**2 + 1), anything, 0, 120)
+        shortest, longest = round(min(between["lugs"])), round(max(between["lugs"]))
+        of_any = [*between["lugs"], *map(float, range(shortest, longest + 1, 2))]
+        self.lugs_of_any_size = Curve(of_any, sqrt(pair**2 + frame**2), anything, 0, 120)
         self.ends = Curve(between["ends"], sqrt(pair**2 + hive**2), anything, -20, 80)
         self.play = Curve(between["play"], sqrt(pair**2 + small**2), anything, -20, 60)
         stack = sqrt(pair**2 + short**2 + small**2)
@@ -223,7 +258,8 @@ def _height(v: _Row, story: Story, y: Yard) -> float:
 
 
 def _bar(v: _Row, story: Story, y: Yard) -> float:
-    usual, known = y.lugs.at(v[L] - v[S]), story.known[L]
+    lugs, known = y.lugs if story.known[S] is not None else y.lugs_of_any_size, story.known[L]
+    usual = lugs.at(v[L] - v[S])
     return usual if known is None else y.of_kind * y.frame.at(v[L] - known) + y.other * usual
 
 

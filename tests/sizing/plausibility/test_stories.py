@@ -20,6 +20,7 @@ from sizing.plausibility.stories import (
     U,
     before,
     habits,
+    in_reach,
     rounded_so,
     stories,
     yard,
@@ -54,7 +55,25 @@ def test_a_name_makes_its_kind_likelier() -> None:
 def test_there_is_a_story_for_every_kind_that_can_be_made() -> None:
     """And a last one for a frame of any size."""
     makeable = [kind.id for kind in frame_kinds() if kind.cannot is None]
-    assert [one.kind for one in stories()] == [*makeable, None]
+    assert [one.kind for one in stories()][: len(makeable)] == makeable
+    assert stories()[-1].kind is None
+
+
+def test_a_hive_read_alone_borrows_the_frames_that_fit_in_it() -> None:
+    """The Italian body of 450 and 338 takes the frames of 435 by 300 of a body as long."""
+    deep = [one for one in stories() if one.kind == "dadant_blatt_it10" and one.known[S]]
+    assert {(one.known[S], one.known[H]) for one in deep} == {(435.0, 300.0)}
+    assert {one.body for one in deep} == {338.0}
+
+
+def test_a_story_out_of_reach_has_neither_length_nor_height() -> None:
+    """One of the two may be wrong, or both exchanged; not both at once."""
+    story = next(one for one in stories() if one.kind == "pl_wielkopolska")
+    assert in_reach(story, with_(S, 100))
+    assert in_reach(story, with_(H, 100))
+    assert not in_reach(story, [100.0, 100.0, *WIELKOPOLSKA[2:]])
+    assert in_reach(story, [260.0, 360.0, *WIELKOPOLSKA[2:]])
+    assert in_reach(stories()[-1], [100.0, 100.0, *WIELKOPOLSKA[2:]])
 
 
 @pytest.mark.parametrize(
