@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from sizing.known_frames import Likeness
     from sizing.plausibility.findings import Finding
 
-__all__ = ["design_to_json"]
+__all__ = ["design_to_json", "finding_to_json"]
 
 _PLACES = 6
 """Of a probability: more would be noise of the last digits."""
@@ -92,7 +92,8 @@ def _like(one: Likeness) -> dict[str, Any]:
     }
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def finding_to_json(finding: Finding) -> dict[str, Any]:
+    """A doubt in the form of the contract."""
     return {
         "code": finding.code,
         "severity": str(finding.severity),
@@ -174,7 +175,7 @@ def design_to_json(design: Design) -> dict[str, Any]:
         },
         "frame_kinds": [_like(one) for one in design.frame_kinds],
         "risks": {risk.name: str(risk.level) for risk in design.risks},
-        "findings": [_finding(finding) for finding in design.findings],
+        "findings": [finding_to_json(finding) for finding in design.findings],
         "open": list(design.open),
         "assumed": [
             {

@@ -7,6 +7,7 @@ from datetime import datetime
 from sqlite3 import Connection
 from typing import Any
 
+from bot.desk.history import remarks_on
 from bot.desk.queue import turn_of
 from bot.desk.versions import Version, versions_of
 from bot.storage import orders, people
@@ -108,7 +109,7 @@ def read(database: Database, number: str) -> Sheet | None:
             contact=order["contact"],
             handed_in_at=moment(order["handed_in_at"]),
             cages=tuple(order["cages"]),
-            findings=tuple(order["findings"]),
+            findings=(*order["findings"], *remarks_on(connection, order)),
             answers=_answers(connection, number),
             photos=_photos(connection, number),
             notes=_notes(connection, database.sealer, number),
