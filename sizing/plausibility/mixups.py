@@ -60,7 +60,7 @@ _NEVER = 1e-12
 
 _SHOWN = 0.01
 """A story that weighs less is not told."""
-_LIVE = 0.1
+_LIVE = 0.02
 """A mistake that weighs less than this share of the suspicion points at no answer."""
 
 
