@@ -170,6 +170,19 @@ def test_an_own_order_is_changed_only_while_it_may_be(house: House, stage: str) 
     assert house.row()["version"] == before + allowed
 
 
+@pytest.mark.parametrize("stage", STAGES)
+def test_an_own_order_is_taken_back_only_while_it_may_be(house: House, stage: str) -> None:
+    """One tap more takes it back, or moves nothing; nobody else's tap does."""
+    house.move(stage)
+    house.says("/withdraw", person=STRANGER)
+    house.says("withdraw it", person=STRANGER)
+    assert house.row()["stage"] == stage
+    house.says("/withdraw")
+    house.taps("withdraw-it")
+    allowed = stage in TABLE["wish"]["withdraw"]["stages"]
+    assert house.row()["stage"] == ("withdrawn" if allowed else stage)
+
+
 @pytest.mark.parametrize("wish", sorted(TABLE["wish"]))
 def test_a_wish_of_a_stranger_does_nothing_with_an_order(house: House, wish: str) -> None:
     """At no stage do they hear of it, or the desk because of them."""
