@@ -8,6 +8,8 @@ import pytest
 
 from bot.paperwork.solving import Deadline, HighsSolver
 from sizing.fabrication.nesting.bars import Bar, BarPlan, most_pieces, plan_bars
+from sizing.fabrication.nesting.guillotine import Oblong, dearest_layout
+from sizing.fabrication.nesting.sheets import Sheet, Wanted, plan_sheets
 
 PAPER_WIDTHS = (1380, 1520, 1560, 1710, 1820, 1880, 1930, 2000, 2050, 2100, 2140, 2150, 2200)
 PAPER_DEMAND = (22, 25, 12, 14, 18, 18, 20, 10, 12, 14, 16, 18, 20)
@@ -71,3 +73,51 @@ def test_pieces_of_one_bar_of_6000(length: str, kerf: str, pieces: int) -> None:
     """
     bar = Bar(Fraction(6000), Fraction(kerf))
     assert most_pieces(Fraction(length), bar) == pieces
+
+
+CGCUT1 = ((8, 4, 66), (3, 7, 35), (8, 2, 24), (3, 4, 17), (3, 3, 11), (3, 2, 8), (2, 1, 2))
+"""CGCUT1, sides and value, sheet 15 x 10: N. Christofides and C. Whitlock, An Algorithm for
+Two-Dimensional Cutting Problems, Operations Research 25 (1977); data as published in a set of
+instances (O. Oliveira, OR-Datasets, 2019)."""
+
+GCUT1 = (
+    (167, 184), (114, 118), (167, 152), (83, 140), (70, 86),
+    (143, 166), (120, 160), (66, 148), (87, 141), (69, 165),
+)  # fmt: skip
+"""GCUT1, sides, value is area, sheet 250 x 250: J. E. Beasley, Algorithms for Unconstrained
+Two-Dimensional Guillotine Cutting, Journal of the Operational Research Society 36 (1985)."""
+
+UNLIMITED = [
+    # PackLib2, entry of Hifi and Zissimopoulos (1996), published
+    ("cgcut1", CGCUT1, (15, 10), False, 249),
+    # results page of a solver for these instances (gcut, University of São Paulo, undated),
+    # published, both
+    ("gcut1", tuple((w, h, w * h) for w, h in GCUT1), (250, 250), False, 56460),
+    ("gcut1 turned", tuple((w, h, w * h) for w, h in GCUT1), (250, 250), True, 58136),
+    # blanks of a lid; worked out before on a grid of 10 mm and by another library
+    ("lid blanks", ((540, 90, 1),), (1000, 2000), True, 37),
+]
+
+
+@pytest.mark.parametrize(("name", "pieces", "sheet", "turning", "best"), UNLIMITED)
+def test_the_dearest_guillotine_layout(
+    name: str,
+    pieces: tuple[tuple[int, int, int], ...],
+    sheet: tuple[int, int],
+    turning: bool,
+    best: int,
+) -> None:
+    """Any number of each piece; every cut from edge to edge."""
+    oblongs = [Oblong(*one) for one in pieces]
+    layout = dearest_layout(oblongs, *sheet, turning=turning, limit=1000)
+    assert layout is not None, name
+    assert layout.value == best
+    assert sum(oblongs[spot.piece].value for spot in layout.spots) == best
+
+
+@pytest.mark.parametrize(("lids", "sheets"), [(37, 1), (38, 2)])
+def test_lid_blanks_of_540_by_90(lids: int, sheets: int) -> None:
+    """37 come out of a sheet of 1000 x 2000; by area it would be 41."""
+    stock = Sheet(Fraction(1000), Fraction(2000), Fraction(0), Fraction(0))
+    plan = plan_sheets([Wanted(Fraction(90), Fraction(540), lids)], stock, Deadline(20))
+    assert len(plan.layouts) == plan.least_sheets == sheets
