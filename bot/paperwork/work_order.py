@@ -142,7 +142,11 @@ def _pins(cage: PaperCage, figures: Figures, speech: Speech) -> Iterable[str]:
     """Wire, and the two pins that tell whether the gaps are right."""
     wire, band = cage.design.wire, gap_band(cage.request.purpose, figures)
     yield speech("paper.wire", diameter=speech.length(wire.diameter))
-    yield speech("paper.free_span", length=speech.length(figures.wire_free_span))
+    stays = wire.panels[0].stays
+    if stays is None:
+        yield speech("paper.free_span", length=speech.length(figures.wire_free_span))
+    else:
+        yield speech("paper.stays", count=stays.count, length=speech.length(stays.span))
     yield speech("paper.pin.no_go", length=speech.length(wire.gap_limit))
     if all(panel.row.gap >= band.least for panel in wire.panels):
         yield speech("paper.pin.go", length=speech.length(band.least))

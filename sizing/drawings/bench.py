@@ -177,9 +177,11 @@ def _front(solid: _Solid) -> View:
 
 
 def _stays(solid: _Solid) -> tuple[float, ...]:
-    """At what heights cross wires lie, so that no wire is free over too long a span [mm]."""
+    """At what heights cross wires lie: as many as the design has, or no span is too long [mm]."""
     high = solid.sheet - solid.floor
-    spans = ceil(high / float(solid.figures.wire_free_span))
+    held = solid.design.wire.panels[0].stays
+    most = float(solid.figures.wire_free_span)
+    spans = ceil(high / most) if held is None else held.count + 1
     return tuple(solid.floor + high * n / spans for n in range(1, spans))
 
 
