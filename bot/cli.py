@@ -170,6 +170,24 @@ def papers(number: str, out: Path, language: str | None, database: Path | None) 
     return command.run(number, out=out, language=language, database=database)
 
 
+@cagewright.command(epilog="Example: cagewright batch --out plan 48291742 48291839")
+@click.argument("numbers", nargs=-1)
+@click.option(
+    "--out", required=True, type=click.Path(path_type=Path, file_okay=False),
+    help="The folder to write into.",
+)  # fmt: skip
+@click.option("--language", default="en", show_default=True, help="Language of the plan.")
+@click.option("--seconds", default=20.0, show_default=True, help="So long is planned at most.")
+@_DATABASE
+def batch(
+    numbers: tuple[str, ...], out: Path, language: str, seconds: float, database: Path | None
+) -> int:
+    """Bars and sheets for several cleared orders (without NUMBERS: all of them)."""
+    from bot.commands import batch as command
+
+    return command.run(numbers, out=out, language=language, seconds=seconds, database=database)
+
+
 @cagewright.command(epilog="Example: cagewright doctor")
 @_DATABASE
 def doctor(database: Path | None) -> int:

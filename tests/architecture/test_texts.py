@@ -31,7 +31,7 @@ from sizing.bees import Level
 from sizing.cage import Caution
 from sizing.data import table
 from sizing.draft import Verdict
-from sizing.fabrication.cuts import WirePart
+from sizing.fabrication.cuts import Stock, WirePart
 from sizing.fabrication.flat import Part
 from sizing.fabrication.sizes import Face
 from sizing.fit import GapVerdict
@@ -90,6 +90,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "paper.cuts.{}": ("part", "size", "count"),
     "paper.face.{}": set(Face) - {Face.PART},
     "paper.panel.{}": ("face", "floor"),
+    "batch.stock.{}": Stock,
     "paper.purpose.{}": Purpose,
     "paper.size.{}": SIZES,
     "paper.told.{}": Caution,

@@ -87,6 +87,12 @@ def make_order(figures: Figures) -> Callable[..., PaperOrder]:
     return made
 
 
+@pytest.fixture(scope="session")
+def requests_() -> dict[str, Request]:
+    """All of the shapes by name."""
+    return REQUESTS
+
+
 @pytest.fixture(params=REQUESTS)
 def request_(request: pytest.FixtureRequest) -> Request:
     """Cages that are usual, long, tall, small, little known, and of every lid."""
