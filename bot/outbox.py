@@ -19,12 +19,11 @@ from typing import TypeAlias
 from bot.bell import Bell
 from bot.logs import log
 from bot.ports import Clock
-from bot.storage import inbox, outbox, people, staff
+from bot.storage import inbox, outbox, telling
 from bot.storage.database import Database
 from bot.storage.errors import UnavailableError
 from bot.storage.inbox import Heard
 from bot.storage.outbox import Letter
-from conversations.effects import Free, Line, NumberValue, Say, Value
 
 __all__ = ["Deliver", "Delivery", "Heard", "Letter", "Outbox", "Outcome", "Sender"]
 
@@ -69,6 +68,7 @@ class Outbox:
 
     database: Database
     clock: Clock
+    bell: Bell | None = None
     _pauses: dict[int, int] = field(default_factory=dict, init=False)
     """How often each message has not left by now."""
 
@@ -129,31 +129,17 @@ class Outbox:
                 outbox.try_again(connection, letter.seq)
                 return
             case Outcome.GONE:
-                people.lose(connection, letter.to)
                 outbox.fail_all(connection, letter.to, delivery.outcome)
-                self._tell_of_lost(connection, letter)
+                # The desk hears of it: an order of theirs waits for a telephone.
+                rung = telling.tell_unreachable(
+                    connection, self.database.sealer, letter.to,
+                    at=self.clock.now(), event=letter.event, number=letter.say.number,
+                )  # fmt: skip
+                if self.bell is not None:
+                    self.bell.ring(rung)
             case Outcome.NO_ANSWER | Outcome.REFUSED:
                 outbox.fail(connection, letter.seq, delivery.code or delivery.outcome)
         self._pauses.pop(letter.seq, None)
-
-    def _tell_of_lost(self, connection: Connection, letter: Letter) -> None:
-        """The desk hears that somebody can't be reached: their order waits for a telephone."""
-        contact = people.contact_of(connection, self.database.sealer, letter.to)
-        values: dict[str, Value] = {"person": Free(text=contact or letter.to)}
-        key = "desk.unreachable"
-        if letter.say.number is not None:
-            values["number"] = NumberValue(number=letter.say.number)
-            key = "desk.unreachable_order"
-        say = Say(to="desk", lines=(Line(key=key, values=values),), number=letter.say.number)
-        others = staff.addresses(connection)
-        # Of one of themselves the staff hear on the page alone: two who are gone would
-        # otherwise be told of each other for ever.
-        for to in ("desk", *(others if letter.to not in others else ())):
-            channel = people.channel_of(connection, to) or outbox.DESK
-            outbox.put(
-                connection, self.database.sealer, say,
-                to=to, channel=channel, k=None, at=self.clock.now(), event=letter.event,
-            )  # fmt: skip
 
     def _longer_pause(self, seq: int) -> timedelta:
         count = self._pauses.get(seq, 0)

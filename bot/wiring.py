@@ -80,7 +80,7 @@ def open_workshop(
         database=database,
         bell=bell,
         service=service,
-        outbox=Outbox(database, time),
+        outbox=Outbox(database, time, bell),
         presenter=Presenter(),
         renderer=PaperRenderer(figures),
         figures=figures,

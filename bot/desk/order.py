@@ -15,10 +15,12 @@ from bot.storage.answers import NOTE
 from bot.storage.database import Database
 from bot.storage.sealing import Sealer
 from bot.storage.times import moment
+from conversations.review import Role
 from conversations.steps import Step
 
 __all__ = ["Answer", "Note", "Photo", "Sheet", "Stage", "read"]
 
+BEEKEEPER = "beekeeper"
 _ORDER = [step.value for step in Step]
 
 
@@ -85,6 +87,14 @@ class Sheet:
     """What the beekeeper reads."""
     orders_before: int = 0
     """How many orders this person handed in before."""
+    reachable: bool = True
+    """Whether what is said to the beekeeper arrives, as far as is known."""
+
+    @property
+    def moved_by(self) -> str | None:
+        """Who of staff brought the order to where it stands; None where the beekeeper did."""
+        here = [one for one in self.stages if one.stage == self.stage]
+        return here[-1].by if here and here[-1].by != BEEKEEPER else None
 
     @property
     def stopped(self) -> bool:
@@ -94,8 +104,13 @@ class Sheet:
         )
 
 
-def read(database: Database, number: str) -> Sheet | None:
-    """The order of that number in its newest version, or None."""
+def read(database: Database, number: str, role: Role = Role.DESK) -> Sheet | None:
+    """The order of that number in its newest version, or None.
+
+    The bench sees sizes and what was written to them; how to reach somebody and their photos
+    are for those who deal with people.
+    """
+    at_the_bench = role is Role.BENCH
     with database.reading() as connection:
         order = orders.shown(connection, database.sealer, number)
         if order is None:
@@ -106,12 +121,12 @@ def read(database: Database, number: str) -> Sheet | None:
             stage=order["stage"],
             turn=turn_of(order["stage"]),
             person=order["person"],
-            contact=order["contact"],
+            contact=None if at_the_bench else order["contact"],
             handed_in_at=moment(order["handed_in_at"]),
             cages=tuple(order["cages"]),
             findings=(*order["findings"], *remarks_on(connection, order)),
             answers=_answers(connection, number),
-            photos=_photos(connection, number),
+            photos=() if at_the_bench else _photos(connection, number),
             notes=_notes(connection, database.sealer, number),
             stages=tuple(
                 Stage(stage["stage"], stage["by"], moment(stage["at"]), stage["version"])
@@ -120,6 +135,7 @@ def read(database: Database, number: str) -> Sheet | None:
             versions=versions_of(connection, number),
             language=people.language_of(connection, order["person"]),
             orders_before=_before(connection, order),
+            reachable=people.reachable(connection, order["person"]),
         )
 
 

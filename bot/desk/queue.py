@@ -13,10 +13,12 @@ from datetime import datetime, timedelta
 from sqlite3 import Connection
 from typing import Any
 
+from bot.storage.audit import STAGE
 from bot.storage.database import Database
+from bot.storage.people import CONTACT
 from bot.storage.times import moment
 from conversations.events import DeskVerb
-from conversations.review import Stage
+from conversations.review import Role, Stage
 from conversations.turns.reviewing import FIRST_NUDGE
 
 __all__ = ["CLOSED", "WHY", "Row", "closed", "is_open", "queue", "turn_of", "working_days"]
@@ -33,6 +35,7 @@ WHY = {
     "bench": 6, "waiting": 7, "done": 8,
 }  # fmt: skip
 """Why an order stands where it stands in the queue, with the rank of each reason."""
+_TAKEN = (Stage.ON_THE_DESK, Stage.QUESTION_OUT)
 _DESK_RANKS = range(1, 6)
 _PATIENCE = 2
 """[working days] from then on an order moves up one rank a day."""
@@ -46,8 +49,11 @@ SELECT orders.number, orders.version, stage, stage_since, handed_in_at, promised
   versions.reason,
   (SELECT max(seq) FROM audit WHERE audit.number = orders.number AND what = 'wants-a-person')
     > ifnull((SELECT max(seq) FROM audit
-              WHERE audit.number = orders.number AND what IN ({_VERBS})), 0) AS person_wanted
-FROM orders JOIN versions USING (number, version)
+              WHERE audit.number = orders.number AND what IN ({_VERBS})), 0) AS person_wanted,
+  (SELECT by FROM audit WHERE audit.number = orders.number AND what = '{STAGE}'
+    AND after = '{Stage.ON_THE_DESK}' ORDER BY seq DESC LIMIT 1) AS taken_by,
+  people.contact_sealed, people.reachable
+FROM orders JOIN versions USING (number, version) JOIN people USING (person)
 """  # noqa: S608 - the names of the verbs are constants of ours
 
 
@@ -58,7 +64,8 @@ class Row:
     `turn` is who is to act: `desk`, `bench`, `beekeeper` or `nobody`. `verdict` is that of the
     cage that stands worst, `worst` the code of the gravest finding, `severity` how grave. `why`
     is one of `WHY`, `rank` its place in the queue, after waiting has moved it up. `resting`: the
-    beekeeper has been asked, and it is too early to look after it.
+    beekeeper has been asked, and it is too early to look after it. `taken_by`: who has it on the
+    desk. `contact` is None for the bench.
     """
 
     number: str
@@ -75,6 +82,9 @@ class Row:
     why: str
     rank: int
     resting: bool
+    taken_by: str | None = None
+    contact: str | None = None
+    reachable: bool = True
 
     @property
     def moved_up(self) -> bool:
@@ -99,9 +109,10 @@ def working_days(start: datetime, end: datetime) -> int:
     return sum(day.weekday() < _WEEKEND for day in ahead)
 
 
-def queue(database: Database, now: datetime, first: str = "desk") -> list[Row]:
-    """The open orders in the order in which to look at them; `first`: whose turn comes first."""
-    rows = [row for row in _rows(database, now) if is_open(row.stage)]
+def queue(database: Database, now: datetime, role: Role = Role.DESK) -> list[Row]:
+    """The open orders in the order in which somebody of that role looks at them."""
+    first = "bench" if role is Role.BENCH else "desk"
+    rows = [row for row in _rows(database, now, role) if is_open(row.stage)]
     return sorted(
         rows,
         key=lambda row: (
@@ -110,17 +121,22 @@ def queue(database: Database, now: datetime, first: str = "desk") -> list[Row]:
     )  # fmt: skip
 
 
-def closed(database: Database, now: datetime) -> list[Row]:
+def closed(database: Database, now: datetime, role: Role = Role.DESK) -> list[Row]:
     """The orders that are done with, the newest first, the last fifty."""
-    rows = [row for row in _rows(database, now) if not is_open(row.stage)]
+    rows = [row for row in _rows(database, now, role) if not is_open(row.stage)]
     return sorted(rows, key=lambda row: (row.since, row.number), reverse=True)[:_SHOWN]
 
 
-def _rows(database: Database, now: datetime) -> list[Row]:
+def _rows(database: Database, now: datetime, role: Role) -> list[Row]:
     with database.reading() as connection:
         cages = _cages(connection)
         orders = connection.execute(_ORDERS).fetchall()
-    return [_row(dict(order), cages[order["number"]], now) for order in orders]
+    rows = []
+    for order in orders:
+        sealed = None if role is Role.BENCH else order["contact_sealed"]
+        contact = None if sealed is None else database.sealer.open(sealed, CONTACT)
+        rows.append(_row({**order, "contact": contact}, cages[order["number"]], now))
+    return rows
 
 
 def _cages(connection: Connection) -> dict[str, list[dict[str, Any]]]:
@@ -161,6 +177,9 @@ def _row(order: dict[str, Any], cages: list[dict[str, Any]], now: datetime) -> R
         severity=severity,
         why=why,
         rank=_rank(why, working_days(handed_in_at, now)),
+        taken_by=order["taken_by"] if order["stage"] in _TAKEN else None,
+        contact=order["contact"],
+        reachable=bool(order["reachable"]),
         resting=why == "waiting" and (order["stage"] == Stage.POSTED or now - since < FIRST_NUDGE),
     )
 

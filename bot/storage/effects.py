@@ -9,7 +9,17 @@ from datetime import datetime
 from typing import Any
 
 from bot.ports import Chance
-from bot.storage import answers, audit, due, numbers, orders, outbox, people, staff
+from bot.storage import (
+    answers,
+    audit,
+    due,
+    numbers,
+    orders,
+    outbox,
+    people,
+    staff,
+    telling,
+)  # fmt: skip
 from bot.storage.sealing import Sealer
 from conversations.effects import (
     Answered,
@@ -66,6 +76,11 @@ def _say(say: Say, doing: Doing) -> None:
         channel = people.channel_of(doing.connection, to) or outbox.DESK
         doing.heard += 1
         k = doing.heard
+    if to == outbox.DESK:
+        doing.rung |= telling.tell(
+            doing.connection, doing.sealer, say, at=doing.at, event=doing.event
+        )
+        return
     _put(say, doing, to, channel, k)
     for address in _also(say, doing):
         _put(say, doing, address, people.channel_of(doing.connection, address) or channel, None)
@@ -80,9 +95,7 @@ def _put(say: Say, doing: Doing, to: str, channel: str, k: int | None) -> None:
 
 
 def _also(say: Say, doing: Doing) -> list[str]:
-    """Under which other addresses staff hear this: news go to all, an answer to who acted there."""
-    if say.to == "desk":
-        return staff.addresses(doing.connection)
+    """Under which other address staff hear an answer: where they acted."""
     if say.to.startswith("desk:") and doing.channel not in LOCAL | {outbox.DESK}:
         found = staff.member(doing.connection, say.to.removeprefix("desk:"))
         return [found.address] if found is not None and found.address is not None else []
@@ -117,6 +130,9 @@ def _stage_moved(moved: StageMoved, doing: Doing) -> None:
     before = orders.stage_of(doing.connection, moved.number)
     orders.move(doing.connection, moved, doing.at)
     _came_to(moved, before, doing)
+    doing.rung |= telling.tell_moved(
+        doing.connection, doing.sealer, moved, before, at=doing.at, event=doing.event
+    )
     # Whoever looks at the desk sees it, also where nothing is said to all.
     doing.rung.add(outbox.DESK)
 

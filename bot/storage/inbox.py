@@ -12,7 +12,7 @@ from conversations.events import Desk, Event, event_from_json
 
 __all__ = [
     "Arrived", "Heard", "Sender", "arrive", "arrived", "bury", "count_try", "drop_raw", "finish",
-    "heard_from", "oldest_waiting", "sender_of", "waiting",
+    "heard_from", "newest_of", "oldest_waiting", "sender_of", "waiting",
 ]  # fmt: skip
 
 RAW = "inbox.raw_sealed"
@@ -68,6 +68,14 @@ def arrive(
 def finish(connection: sqlite3.Connection, seq: int, k: int | None) -> None:
     """The event has had its effect; it was the person's `k`-th message."""
     connection.execute("UPDATE inbox SET state = 'done', k = ? WHERE seq = ?", [k, seq])
+
+
+def newest_of(connection: sqlite3.Connection, person: str) -> int | None:
+    """The row of what came last in this person's conversation; None where nothing ever did."""
+    row = connection.execute(
+        "SELECT max(seq) AS seq FROM inbox WHERE person = ?", [person]
+    ).fetchone()
+    return None if row["seq"] is None else int(row["seq"])
 
 
 def count_try(connection: sqlite3.Connection, seq: int, error: str) -> int:

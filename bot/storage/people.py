@@ -8,7 +8,16 @@ from datetime import datetime
 from bot.storage.sealing import Sealer
 from bot.storage.times import stamp
 
-__all__ = ["channel_of", "contact_of", "keep_contact", "language_of", "lose", "meet", "speak"]
+__all__ = [
+    "channel_of",
+    "contact_of",
+    "keep_contact",
+    "language_of",
+    "lose",
+    "meet",
+    "reachable",
+    "speak",
+]
 
 CONTACT = "people.contact_sealed"
 
@@ -37,9 +46,18 @@ def language_of(connection: sqlite3.Connection, person: str) -> str:
     return "en" if row is None else str(row["language"])
 
 
-def lose(connection: sqlite3.Connection, person: str) -> None:
-    """Nothing reaches the person until they write again."""
-    connection.execute("UPDATE people SET reachable = 0 WHERE person = ?", [person])
+def lose(connection: sqlite3.Connection, person: str) -> bool:
+    """Nothing reaches the person until they write again; False where that was known."""
+    cursor = connection.execute(
+        "UPDATE people SET reachable = 0 WHERE person = ? AND reachable = 1", [person]
+    )
+    return cursor.rowcount == 1
+
+
+def reachable(connection: sqlite3.Connection, person: str) -> bool:
+    """Whether what is said to the person arrives, as far as is known."""
+    row = connection.execute("SELECT reachable FROM people WHERE person = ?", [person]).fetchone()
+    return row is None or bool(row["reachable"])
 
 
 def channel_of(connection: sqlite3.Connection, person: str) -> str | None:

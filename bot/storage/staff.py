@@ -17,7 +17,7 @@ from bot.storage.times import moment, stamp
 from conversations.effects import Journal
 
 __all__ = [
-    "CODE_HOLDS", "OPERATOR", "Member", "addresses", "bind", "invite", "member", "members",
+    "CODE_HOLDS", "OPERATOR", "Member", "bind", "invite", "member", "members",
     "of_address", "remove", "sign_in",
 ]  # fmt: skip
 
@@ -131,11 +131,3 @@ def of_address(connection: sqlite3.Connection, address: str) -> Member | None:
         "SELECT * FROM staff WHERE address = ? AND active = 1", [address]
     ).fetchone()
     return None if row is None else _member(row)
-
-
-def addresses(connection: sqlite3.Connection) -> list[str]:
-    """Under which addresses those who work here today are reached."""
-    rows = connection.execute(
-        "SELECT address FROM staff WHERE active = 1 AND address IS NOT NULL ORDER BY name"
-    )
-    return [row["address"] for row in rows]

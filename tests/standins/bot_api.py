@@ -143,6 +143,17 @@ class BotApi:
         body = {**self._message(who, text=text), "message_id": message}
         return self._update("edited_message", {**body, "edit_date": int(time.time())})
 
+    def blocks(self, who: Person) -> dict[str, Any]:
+        """Somebody blocks the bot."""
+        change = {
+            "chat": {"id": who.user, "type": "private", "first_name": who.name},
+            "from": {"id": who.user, "is_bot": False, "first_name": who.name},
+            "date": int(time.time()),
+            "old_chat_member": {"status": "member"},
+            "new_chat_member": {"status": "kicked"},
+        }
+        return self._update("my_chat_member", change)
+
     def taps(self, who: Person, sent: Sent, label: str) -> dict[str, Any]:
         """Somebody taps the button of that label."""
         data = next(data for shown, data in sent.buttons if shown == label)

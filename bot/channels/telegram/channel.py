@@ -36,7 +36,7 @@ from bot.photos import PhotoError, PhotoShelf
 from bot.ports import Clock, Renderer
 from bot.presenter import Presenter
 from bot.service import Service
-from bot.storage import inbox, outbox, people
+from bot.storage import inbox, outbox, telling
 from bot.storage import telegram as kept
 from bot.storage.database import Database
 from bot.storage.errors import UnavailableError
@@ -164,11 +164,20 @@ class TelegramChannel:
             case Group() as group:
                 self._aside(self._refuse(group))
             case Left(person):
-                with self._database.transaction() as connection:
-                    people.lose(connection, person)
+                self._lost(person)
             case Aside(why):
                 log().info("update left aside", code=why)
         return None
+
+    def _lost(self, person: str) -> None:
+        with self._database.transaction() as connection:
+            event = inbox.newest_of(connection, person)
+            if event is None:  # they never got so far as to say a word
+                return
+            rung = telling.tell_unreachable(
+                connection, self._database.sealer, person, at=self._clock.now(), event=event
+            )
+        self._bell.ring(rung)
 
     def _know(self, person: str, chat: int) -> None:
         with self._database.reading() as connection:

@@ -114,20 +114,24 @@ def card(
     database: Database, number: str, member: Member, language: str, lead: str = ""
 ) -> Card | None:
     """The newest version of an order, with what this member may do now; None without one."""
-    sheet = desk_order.read(database, number)
+    role = Role(member.role)
+    sheet = desk_order.read(database, number, role)
     if sheet is None:
         return None
     texts = catalogue(language)
     stage = texts.text(f"stage.{sheet.stage}")
     lines = [Markup(lead)] if lead else []  # noqa: S704 - our own presenter's
+    by = f" ({sheet.moved_by})" if sheet.moved_by else ""
     lines.append(
-        Markup("<b>{}</b> · {} · v{}").format(reference.format(number), stage, sheet.version)
+        Markup("<b>{}</b> · {}{} · v{}").format(reference.format(number), stage, by, sheet.version)
     )
     for one in sheet.cages:
         lines.append(_cage_line(one, texts))
     lines += [_finding_line(finding, texts) for finding in sheet.findings[:_SHOWN]]
     if sheet.contact:
         lines.append(escape(sheet.contact))
+    if not sheet.reachable:
+        lines.append(escape(texts.text("desk.page.unreachable")))
     return Card(str(Markup("\n").join(lines)), _keyboard(sheet, member, texts))
 
 

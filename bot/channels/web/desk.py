@@ -83,18 +83,18 @@ def _queue(request: Request) -> Response:
     if who is None:
         return _signed_out(request)
     now = parts.clock.now()
-    first = "bench" if who.role is Role.BENCH else "desk"
-    rows = queue.queue(parts.database, now, first)
+    rows = queue.queue(parts.database, now, who.role)
     values = {
         "visitor": who.visitor,
         "now": now,
         "open": [row for row in rows if not row.resting],
         "resting": [row for row in rows if row.resting],
-        "closed": queue.closed(parts.database, now),
+        "closed": queue.closed(parts.database, now, who.role),
+        "contacts": who.role is not Role.BENCH,
         "operator": who.role is Role.OPERATOR,
         "news": [
             (letter.at, letter.say.number, _in_language(parts, letter, who.language))
-            for letter in news.latest(parts.database)
+            for letter in news.latest(parts.database, role=who.role)
         ],
     }
     return page("desk.html", who.language, values)
@@ -108,13 +108,14 @@ def _order(request: Request) -> Response:
     parts, who = parts_of(request), staff_of(request)
     if who is None:
         return _signed_out(request)
-    sheet = order.read(parts.database, reference.compact(request.path_params["number"]))
+    sheet = order.read(parts.database, reference.compact(request.path_params["number"]), who.role)
     if sheet is None:
         raise Trouble(404, "missing")
     words = Words(who.language)
     values = {
         "visitor": who.visitor,
         "now": parts.clock.now(),
+        "me": who.name,
         "told": _told(parts, who, request.query_params.get("told", "")),
         "verbs": _verbs(sheet.stage, who.role, words),
         "keys": KEYS,

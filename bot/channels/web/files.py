@@ -18,6 +18,7 @@ from bot.paperwork import order as paper_order
 from bot.paperwork.papers import KINDS
 from conversations.effects import Picture, Say
 from conversations.locale import languages
+from conversations.review import Role
 from sizing.drawings import HINTS
 
 __all__ = ["routes"]
@@ -70,7 +71,8 @@ def _photo(request: Request) -> Response:
     parts, who = parts_of(request), visitor(request, CHAT_COOKIE)
     sha = request.path_params["sha"]
     theirs = who is not None and _sent(parts, who.person, sha)
-    if theirs or (staff_of(request) is not None and _sent(parts, None, sha)):
+    staff = staff_of(request)
+    if theirs or (staff is not None and staff.role is not Role.BENCH and _sent(parts, None, sha)):
         path = parts.shelf.path(sha)
         if path.is_file():
             return FileResponse(path, media_type="image/jpeg", headers=KEPT)

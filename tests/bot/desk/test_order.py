@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from bot.desk.order import read
+from bot.storage import people
 from conversations.events import DeskVerb, Photo
+from conversations.review import Role
 
 
 def test_a_sheet_holds_all_of_an_order(shop: Any) -> None:
@@ -54,6 +56,33 @@ def test_photos_of_the_order_are_named(shop: Any) -> None:
     sheet = read(shop.database, number)
     assert sheet is not None
     assert [(one.sha, one.question) for one in sheet.photos] == [("f" * 64, "side_to_side")]
+
+
+def test_the_bench_sees_sizes_and_neither_contact_nor_photos(shop: Any) -> None:
+    """How to reach somebody is for those who deal with people."""
+    shop.send("contact anna@example.org")
+    shop.service.receive(Photo(id="p1", person="anna", at=shop.clock.now(), photo="f" * 64), "web")
+    shop.send("answer 360; order")
+    ((number,),) = shop.rows("SELECT number FROM orders")
+    sheet = read(shop.database, number, Role.BENCH)
+    assert sheet is not None
+    assert (sheet.contact, sheet.photos) == (None, ())
+    assert len(sheet.answers) == len(sheet.cages) == 1
+
+
+def test_who_moved_it_and_whether_they_are_reached_is_said(shop: Any) -> None:
+    """Staff by name; the beekeeper's own step is nobody's of staff."""
+    shop.send("order")
+    ((number,),) = shop.rows("SELECT number FROM orders")
+    sheet = read(shop.database, number)
+    assert sheet is not None
+    assert (sheet.moved_by, sheet.reachable) == (None, True)
+    shop.service.receive(shop.desk(DeskVerb.MADE, number, by="jan"), "talk")
+    with shop.database.transaction() as connection:
+        people.lose(connection, "anna")
+    sheet = read(shop.database, number)
+    assert sheet is not None
+    assert (sheet.moved_by, sheet.reachable) == ("jan", False)
 
 
 def test_there_is_no_sheet_of_an_unknown_order(shop: Any) -> None:

@@ -9,10 +9,10 @@ from typing import Any
 import pytest
 
 from bot.desk.queue import CLOSED, Row, closed, is_open, queue, turn_of, working_days
-from bot.storage import audit
+from bot.storage import audit, people
 from conversations.effects import Journal
 from conversations.events import DeskVerb
-from conversations.review import Stage
+from conversations.review import Role, Stage
 
 START = datetime(2026, 3, 2, 9, tzinfo=UTC)
 
@@ -94,6 +94,27 @@ def test_a_note_does_not_move_an_order(shop: Any) -> None:
     assert queue(shop.database, shop.clock.now()) == before
 
 
+def test_a_row_says_who_took_it_and_how_to_reach_whom(shop: Any) -> None:
+    """The bench is not told how to reach anybody; who took it is said while it is on the desk."""
+    shop.send("contact +48 600; order")
+    (number,) = numbers(shop)
+    shop.service.receive(shop.desk(DeskVerb.TAKE, number, by="maria"), "talk")
+    move(shop, number, "question-out")
+    with shop.database.transaction() as connection:
+        audit.journal(
+            connection, "anna",
+            Journal(what=audit.STAGE, by="jan", number=number, version=1, after="on-the-desk"),
+            shop.clock.now(),
+        )  # fmt: skip
+        people.lose(connection, "anna")
+    (row,) = queue(shop.database, shop.clock.now())
+    assert (row.taken_by, row.contact, row.reachable) == ("jan", "+48 600", False)
+    (row,) = queue(shop.database, shop.clock.now(), Role.BENCH)
+    assert row.contact is None
+    move(shop, number, "cleared")
+    assert queue(shop.database, shop.clock.now())[0].taken_by is None
+
+
 # --- what comes first -----------------------------------------------------------------
 
 
@@ -118,7 +139,7 @@ def ordered(shop: Any, person: str, sized: str, reason: str = "handed-in") -> st
     return number
 
 
-def rows(shop: Any, **options: str) -> dict[str, Row]:
+def rows(shop: Any, **options: Role) -> dict[str, Row]:
     """The queue by number, in its order."""
     return {row.number: row for row in queue(shop.database, shop.clock.now(), **options)}
 
@@ -210,7 +231,7 @@ def test_the_bench_sees_its_own_work_first(shop: Any) -> None:
     desk, bench = ordered(shop, "a", design()), ordered(shop, "b", design())
     move(shop, bench, "cleared")
     assert list(rows(shop)) == [desk, bench]
-    assert list(rows(shop, first="bench")) == [bench, desk]
+    assert list(rows(shop, role=Role.BENCH)) == [bench, desk]
 
 
 def test_what_was_asked_rests_until_the_person_is_reminded(shop: Any) -> None:

@@ -140,7 +140,7 @@ async def test_staff_hear_who_cannot_be_reached(world: Any, anna: Person) -> Non
         ]
 
     with world.shop.database.reading() as connection:
-        (address,) = staff.addresses(connection)
+        (address,) = [one.address for one in staff.members(connection) if one.address]
     await world.until(lambda: len(gone()) == 3)
     assert sorted(gone()) == ["desk", "desk", address]
 
@@ -158,12 +158,33 @@ async def test_who_only_works_at_the_bench_clears_nothing(world: Any, anna: Pers
     """Neither by a button, which is not there, nor by words, nor by a made-up button."""
     await let_in(world, MARIA, "maria", Role.BENCH)
     number = await handed_in(world, anna)
-    news = await world.reply(MARIA)
+    news = await world.says(MARIA, number)
     assert [label for label, _ in news.buttons] == ["Keep a note"]
+    assert "anna@example.org" not in news.text
     assert "not for you to do" in (await world.says(MARIA, f"clear {number}")).text
     world.api.taps_data(MARIA, news.id, f"d1:clear:{number}:1")
     assert "not for you to do" in (await world.reply(MARIA)).text
     assert stage_of(world, number) == "handed-in"
+
+
+@pytest.mark.parametrize("how", ["refused", "blocked"])
+async def test_who_can_t_be_reached_is_told_with_their_contact(
+    world: Any, anna: Person, how: str
+) -> None:
+    """Staff on Telegram hear it like all news, whether a message failed or the person left."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    await world.reply(MARIA)
+    world.api.blocked.add(anna.user)
+    if how == "refused":
+        world.desk("clear", number)
+    else:
+        world.api.blocks(anna)
+    told = await world.reply(MARIA)
+    assert "can't be reached" in told.text
+    assert "Anna, anna@example.org" in told.text
+    assert "tg-" not in told.text
+    await world.until(lambda: not world.shop.outbox.waiting(channel="telegram"))
 
 
 async def test_who_left_is_nobody_from_the_next_action_on(world: Any, anna: Person) -> None:
