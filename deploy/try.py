@@ -35,19 +35,23 @@ def main(arguments: "list[str]") -> int:
         return 0
     if not program:
         program = ["serve", "--demo"]
+        _keep_demo_apart()
         if options.port is not None:
             program += ["--port", str(options.port)]
     return _become(python, program)
 
 
-def _become(python: str, program: "list[str]") -> NoReturn:
-    """Give this process to the program: signals reach it and its exit code is ours.
+def _keep_demo_apart() -> None:
+    """The demo's database and key stand in this folder under `local/`, never among real orders;
+    who names another database in the environment means it."""
+    if "CAGEWRIGHT_DATABASE" not in os.environ:
+        local = environment.ROOT / "local"
+        os.environ["CAGEWRIGHT_DATABASE"] = str(local / "workshop" / "workshop.db")
+        os.environ["CAGEWRIGHT_KEY_FILE"] = str(local / "key")
 
-    What it keeps stands in this folder under `local/`, unless the settings say otherwise.
-    """
-    local = environment.ROOT / "local"
-    os.environ.setdefault("CAGEWRIGHT_DATABASE", str(local / "workshop" / "workshop.db"))
-    os.environ.setdefault("CAGEWRIGHT_KEY_FILE", str(local / "key"))
+
+def _become(python: str, program: "list[str]") -> NoReturn:
+    """Give this process to the program: signals reach it and its exit code is ours."""
     # -P: a folder called `bot` where the person stands is not the program.
     os.execv(python, [python, "-P", "-m", "bot", *program])
 

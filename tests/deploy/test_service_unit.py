@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import configparser
+import shlex
 import shutil
 import subprocess
 from pathlib import Path
@@ -21,8 +22,35 @@ def settings() -> dict[str, str]:
 def test_it_starts_serve_and_waits_longer_than_the_program_drains() -> None:
     """SIGTERM has 10 s (the contract of `serve`)."""
     found = settings()
-    assert found["ExecStart"].endswith("-m bot serve")
+    assert "-m bot serve" in found["ExecStart"]
     assert int(found["TimeoutStopSec"]) > 10
+
+
+def test_the_sign_in_link_stands_in_a_file_of_its_own_and_not_in_the_journal(
+    tmp_path: Path,
+) -> None:
+    """What the unit starts prints nothing: it all goes into a folder nobody else may enter."""
+    found = settings()
+    assert (found["RuntimeDirectory"], found["RuntimeDirectoryMode"]) == ("cagewright", "0700")
+    shell, dash, line = shlex.split(found["ExecStart"])
+    program = tmp_path / ".venv" / "bin" / "python"
+    program.parent.mkdir(parents=True)
+    program.write_text("#!/bin/sh\necho link $*\n", encoding="utf-8")
+    program.chmod(0o755)
+    line = line.replace("/run/cagewright", str(tmp_path))
+    done = subprocess.run([shell, dash, line], cwd=tmp_path, capture_output=True, check=True)
+    assert (done.stdout, done.stderr) == (b"", b"")
+    assert (tmp_path / "sign-in").read_text("utf-8") == "link -P -m bot serve\n"
+
+
+def test_a_command_of_the_runbook_uses_the_service_s_database_and_key() -> None:
+    """The same two files, under the name the service runs under."""
+    unit, runbook = UNIT.read_text("utf-8"), UNIT.with_name("RUNBOOK.md").read_text("utf-8")
+    line = next(line for line in runbook.splitlines() if line.strip().startswith("systemd-run"))
+    for name in ("CAGEWRIGHT_DATABASE", "CAGEWRIGHT_KEY_FILE"):
+        value = next(one for one in unit.splitlines() if one.startswith(f"Environment={name}="))
+        assert value.removeprefix("Environment=") in shlex.split(line)
+    assert f"User={UNIT.stem}" in shlex.split(line)
 
 
 def test_key_and_database_lie_in_different_folders() -> None:

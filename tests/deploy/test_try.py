@@ -43,6 +43,33 @@ def test_it_becomes_the_program(ready: Path, arguments: list[str], becomes: str)
     assert done.stderr == ""
 
 
+TELLS = """#!/bin/sh
+printf '%s\\n' "${CAGEWRIGHT_DATABASE-none} ${CAGEWRIGHT_KEY_FILE-none}"
+"""
+
+
+@pytest.mark.parametrize(
+    ("arguments", "named", "told"),
+    [
+        ([], {}, "{root}/local/workshop/workshop.db {root}/local/key"),
+        ([], {"CAGEWRIGHT_DATABASE": "/x/w.db"}, "/x/w.db none"),
+        (["--", "doctor"], {}, "none none"),
+        (["--", "doctor"], {"CAGEWRIGHT_DATABASE": "/x/w.db"}, "/x/w.db none"),
+    ],
+)
+def test_only_the_demo_has_a_database_of_its_own(
+    ready: Path, monkeypatch: pytest.MonkeyPatch, arguments: list[str], named: dict[str, str],
+    told: str,
+) -> None:  # fmt: skip
+    """Every command of the program looks where the program itself looks."""
+    for name in ("CAGEWRIGHT_DATABASE", "CAGEWRIGHT_KEY_FILE"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in named.items():
+        monkeypatch.setenv(name, value)
+    (ready / ".venv" / "bin" / "python").write_text(TELLS, encoding="utf-8")
+    assert start(ready, *arguments).stdout == told.format(root=ready) + "\n"
+
+
 def test_the_exit_code_is_the_programs(ready: Path) -> None:
     """Who calls it can tell a clear no from a yes."""
     assert start(ready, "--", "size").returncode == 7
