@@ -264,11 +264,15 @@ async def _keep_time(workshop: Workshop, stop: asyncio.Event) -> None:
 async def _keep_tidy(workshop: Workshop, shelf: PhotoShelf, stop: asyncio.Event) -> None:
     """Remove the photos that nobody's order or notebook refers to any more."""
     while not stop.is_set():
-        with workshop.database.reading() as connection:
-            in_use = photo_shas(connection)
-        gone = await asyncio.to_thread(shelf.sweep, in_use)
-        if gone:
-            log().info("photos removed", count=gone)
+        try:
+            with workshop.database.reading() as connection:
+                in_use = photo_shas(connection)
+            gone = await asyncio.to_thread(shelf.sweep, in_use)
+        except (UnavailableError, OSError) as trouble:
+            log().error("photos not swept", code=type(trouble).__name__)
+        else:
+            if gone:
+                log().info("photos removed", count=gone)
         await _pause(stop, SWEEP_EVERY.total_seconds())
 
 

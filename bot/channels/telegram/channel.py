@@ -21,6 +21,7 @@ from bot.channels.telegram.inbound import (
     Directory,
     Group,
     Happened,
+    Incoming,
     Left,
     Picture,
     incoming,
@@ -132,41 +133,53 @@ class TelegramChannel:
 
     async def take(self, updates: Sequence[Mapping[str, Any]]) -> None:
         """Keep these updates; after that they may be confirmed."""
-        events: list[Event] = []
-        for update in updates:
-            try:
-                event = await self._event_of(update)
-            except UnavailableError:
-                raise
-            except Exception as error:  # noqa: BLE001 - one update must not hold up the others
-                log().error("update left aside", code=type(error).__name__)
-                continue
-            if event is not None:
-                events.append(event)
-        if len(events) == 1:
-            self._service.receive(events[0], CHANNEL)
-        elif events:
-            self._service.receive_many(events, CHANNEL)
+        events = [event for update in updates if (event := await self._event_of(update))]
+        try:
+            if len(events) == 1:
+                self._service.receive(events[0], CHANNEL)
+            elif events:
+                self._service.receive_many(events, CHANNEL)
+        except UnavailableError:
+            raise
+        except Exception as error:  # noqa: BLE001 - one of them can't be kept, the others are
+            _left_aside(f"unkept-{type(error).__name__}")
+            for event in events if len(events) > 1 else ():
+                self._receive_alone(event)
+
+    def _receive_alone(self, event: Event) -> None:
+        try:
+            self._service.receive(event, CHANNEL)
+        except UnavailableError:
+            raise
+        except Exception as error:  # noqa: BLE001 - as above
+            _left_aside(f"unkept-{type(error).__name__}")
 
     async def _event_of(self, update: Mapping[str, Any]) -> Event | None:
-        """What a conversation or the desk has to hear of this update, if anything."""
-        match incoming(update, self._directory):
-            case Happened() as happened:
-                self._know(happened.event.person, happened.chat)
-                if happened.tapped is not None:
-                    self._aside(self._acknowledge(happened.tapped))
-                return self._staff.event_of(happened)
-            case Picture() as picture:
-                self._know(picture.event.person, picture.chat)
-                if self._staff.is_of_staff(picture.chat, picture.event):
-                    return None
-                return await self._fetched(picture)
-            case Group() as group:
-                self._aside(self._refuse(group))
+        """What is to be kept of this update; whatever is wrong with it stays its own affair."""
+        try:
+            return await self._understood(incoming(update, self._directory))
+        except UnavailableError:
+            raise
+        except Exception as error:  # noqa: BLE001 - whatever is wrong with one, the next comes
+            _left_aside(f"unusable-{type(error).__name__}")
+            return None
+
+    async def _understood(self, came: Incoming) -> Event | None:
+        match came:
+            case Happened():
+                self._know(came.event.person, came.chat)
+                if came.tapped is not None:
+                    self._aside(self._acknowledge(came.tapped))
+                return self._staff.event_of(came)
+            case Picture():
+                self._know(came.event.person, came.chat)
+                return await self._fetched(came)
+            case Group():
+                self._aside(self._refuse(came))
             case Left(person):
                 self._lost(person)
             case Aside(why):
-                log().info("update left aside", code=why)
+                _left_aside(why)
         return None
 
     def _lost(self, person: str) -> None:
@@ -196,7 +209,7 @@ class TelegramChannel:
                 self._database, self._shelf, event.person, _chunks(raw), self._clock.now()
             )
             return event.model_copy(update={"photo": await taking})
-        except (TelegramError, PhotoError) as error:
+        except (TelegramError, PhotoError, OSError) as error:
             log().warning("photo not fetched", code=type(error).__name__)
             return Unusable(
                 id=event.id, person=event.person, at=event.at, what="photo",
@@ -245,6 +258,11 @@ class TelegramChannel:
         if letter is None or place >= len(letter.say.choices):
             return None
         return letter.say.choices[place].id
+
+
+def _left_aside(why: str) -> None:
+    """Only the kind of what was wrong is written down, nothing of what was sent."""
+    log().warning("update left aside", code=why)
 
 
 async def _chunks(raw: bytes) -> AsyncIterator[bytes]:

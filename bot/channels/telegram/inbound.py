@@ -84,9 +84,9 @@ class Directory:
 
 
 def incoming(update: Mapping[str, Any], directory: Directory) -> Incoming:
-    """What this update is. An update of a shape we do not know is left aside.
+    """What this update is: one of a shape we do not know is left aside.
 
-    Raises `UnavailableError` where something could not be looked up: then it comes again.
+    Raises only `UnavailableError`, where nothing can be looked up just now.
     """
     try:
         for kind, read in _READERS.items():
@@ -94,7 +94,7 @@ def incoming(update: Mapping[str, Any], directory: Directory) -> Incoming:
                 return read(update[kind], directory)
     except UnavailableError:
         raise
-    except Exception as error:  # noqa: BLE001 - whatever one update holds, the others go on
+    except Exception as error:  # noqa: BLE001 - whatever is wrong with one, the next has its turn
         return Aside(f"unreadable-{type(error).__name__}")
     return Aside("unknown-kind")
 

@@ -104,6 +104,9 @@ class Poller:
             return f"refused-{type(error).__name__}"
         except UnavailableError as error:
             return f"database-{error.code}"
+        except Exception as error:  # noqa: BLE001 - what is not understood is asked for again
+            log().error("polling failed", exc_info=error)
+            return f"ours-{type(error).__name__}"
         return None
 
     async def _fetch(self, long: int) -> list[dict[str, Any]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 import os
 import re
@@ -218,6 +219,21 @@ def test_without_the_web_nothing_listens(starter: Starter) -> None:
     process.send_signal(signal.SIGTERM)
     code, out, _ = ended(process)
     assert (code, out) == (0, "")
+
+
+async def test_a_channel_that_dies_begins_anew_and_ends_nothing_else() -> None:
+    """The task that keeps it never raises; it ends when the program is to stop."""
+    stop = asyncio.Event()
+    begun: list[int] = []
+
+    async def dying() -> None:
+        begun.append(1)
+        if len(begun) == 2:
+            stop.set()
+        raise OverflowError
+
+    await asyncio.wait_for(serve._hold(dying, stop), 5)
+    assert len(begun) == 2
 
 
 def test_photos_that_nobody_refers_to_are_removed(starter: Starter) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import errno
 import io
 import logging
 from typing import Any
@@ -11,6 +12,7 @@ import pytest
 from bot_api import TOKEN, Person
 from PIL import Image
 
+from bot.photos import PhotoShelf
 from bot.storage import orders as stored
 from bot.storage import telegram as kept
 
@@ -194,6 +196,69 @@ async def test_an_update_nobody_understands_does_not_stop_the_others(
             world.api.updates.append({"update_id": world.api._next_update, **body})
             world.api._next_update += 1
     assert "Which language" in (await world.says(anna, "/start")).text
+
+
+STRANGE: tuple[dict[str, Any], ...] = (
+    {"date": 10**30}, {"date": 10**12}, {"text": 5}, {"chat": {"type": "private", "id": {}}},
+    {"from": {"id": [], "language_code": 5}},
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("strange", STRANGE, ids=repr)
+async def test_a_strange_update_is_confirmed_and_the_next_has_its_turn(
+    world: Any, anna: Person, strange: dict[str, Any]
+) -> None:
+    """Whatever is wrong with one, alone or between two others, it is not asked for again."""
+    world.api.sends(Person(6), **{"text": "x", **strange})
+    assert "Which language" in (await world.says(anna, "/start")).text
+    with world.api._lock:
+        world.api.says(anna, "/help")
+        world.api.sends(Person(6), **{"text": "x", **strange})
+        world.api.says(anna, "/help")
+    await world.until(lambda: len(world.api.to(anna)) == 3)
+    await world.until(lambda: not world.api.updates)
+    await world.end()
+
+
+async def test_an_event_that_can_t_be_kept_takes_no_other_with_it(
+    world: Any, anna: Person, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of several that came together, the others are taken."""
+    receive, many = world.shop.service.receive, world.shop.service.receive_many
+
+    def refusing(event: Any, channel: str) -> bool:
+        if getattr(event, "text", "") == "poison":
+            raise OverflowError
+        return bool(receive(event, channel))
+
+    def refusing_many(events: Any, channel: str) -> list[bool]:
+        if any(getattr(event, "text", "") == "poison" for event in events):
+            raise OverflowError
+        return list(many(events, channel))
+
+    monkeypatch.setattr(world.shop.service, "receive", refusing)
+    monkeypatch.setattr(world.shop.service, "receive_many", refusing_many)
+    with world.api._lock:
+        world.api.says(anna, "poison")
+        world.api.says(anna, "/start")
+    assert "Which language" in (await world.reply(anna)).text
+
+
+async def test_a_full_disk_under_the_photos_is_said_as_a_photo_that_did_not_come(
+    world: Any, anna: Person, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The conversation goes on, and so does the channel."""
+    await world.to_side_to_side(anna)
+
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(PhotoShelf, "_write", full)
+    picture = io.BytesIO()
+    Image.new("RGB", (64, 48), "wheat").save(picture, "JPEG")
+    world.api.photographs(anna, picture.getvalue())
+    assert "could not fetch the photo" in (await world.reply(anna)).text
+    await world.says(anna, "360")
 
 
 async def test_too_fast_for_one_chat_does_not_hold_up_another(world: Any, anna: Person) -> None:
