@@ -156,6 +156,18 @@ WEIGHTS = """
 ALTER TABLE findings ADD COLUMN weights TEXT;
 """
 
+STAFF_CHATS = """
+CREATE TABLE staff_words (
+  person TEXT PRIMARY KEY, verb TEXT NOT NULL, number TEXT NOT NULL, version INTEGER,
+  measure TEXT, at TEXT NOT NULL, event TEXT
+) STRICT;
+CREATE TABLE staff_cards (
+  person TEXT NOT NULL, message INTEGER NOT NULL, number TEXT NOT NULL REFERENCES orders,
+  version INTEGER NOT NULL, stage TEXT NOT NULL, PRIMARY KEY (person, message)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX staff_cards_of_order ON staff_cards (person, number, message);
+"""
+
 SEAL = """
 CREATE TABLE seal (
   only INTEGER PRIMARY KEY CHECK (only = 1), key_hash TEXT NOT NULL
@@ -203,9 +215,15 @@ def _weights(db: Tables) -> None:
         db.execute(statement)
 
 
+def _staff_chats(db: Tables) -> None:
+    for statement in _statements(STAFF_CHATS):
+        db.execute(statement)
+
+
 STEPS: Final = {
     "0001_first": _first, "0002_telegram": _telegram, "0003_staff": _staff,
     "0004_staff_left": _left, "0005_findings_weights": _weights,
+    "0006_staff_chats": _staff_chats,
 }  # fmt: skip
 
 

@@ -137,6 +137,8 @@ FAMILIES: dict[str, Iterable[str]] = {
     "risk.{}": table("bees.toml")["risk"],
     "desk.page.member.{}": ("here", "invited", "left"),
     "telegram.command.{}": COMMANDS,
+    "telegram.staff.say.{}": ("ask", "turn-down", "note", "clear"),
+    "telegram.staff.word.{}": (*MOVES, "queue"),
     "unusable.{}": ("photo", "other"),
     "web.menu.{}": (*MENU, "start"),
     "web.trouble.{}.title": TROUBLE,

@@ -9,7 +9,7 @@ import socket
 import threading
 import time
 from collections import defaultdict, deque
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from html.parser import HTMLParser
 from typing import Any
 
@@ -80,6 +80,7 @@ class BotApi:
     confirmed: int = 0
     sent: list[Sent] = field(default_factory=list)
     calls: dict[str, int] = field(default_factory=lambda: defaultdict(int))
+    edited: dict[int, Sent] = field(default_factory=dict)
     answered: list[str] = field(default_factory=list)
     scripted: dict[str, deque[tuple[Any, ...]]] = field(default_factory=lambda: defaultdict(deque))
     blocked: set[int] = field(default_factory=set)
@@ -205,6 +206,8 @@ class BotApi:
             return self._send(method, given)
         if method == "sendDocument":
             return self._document(given)
+        if method in ("editMessageText", "editMessageReplyMarkup"):
+            return self._edit(method, given)
         if method == "answerCallbackQuery":
             self.answered.append(given["callback_query_id"])
             return True
@@ -276,6 +279,28 @@ class BotApi:
             "chat": {"id": chat, "type": "private", "first_name": "Anna"},
             "document": {"file_id": f"paper-{number}", "file_unique_id": f"paper-{number}"},
         }  # fmt: skip
+
+    def now(self, sent: Sent) -> Sent:
+        """How the message looks now."""
+        return self.edited.get(sent.id, sent)
+
+    def _edit(self, method: str, given: dict[str, Any]) -> Any:
+        number = int(given["message_id"])
+        sent = next((one for one in self.sent if one.id == number), None)
+        if sent is None or sent.chat != int(given["chat_id"]):
+            return 400, "Bad Request: message to edit not found", {}
+        before, buttons, tags = self.now(sent), self._buttons(given), _Tags()
+        html = given["text"] if method == "editMessageText" else before.html
+        tags.feed(html)
+        if problem := self._problem("sendMessage", tags, 4096, buttons):
+            self.problems.append(problem)
+            return 400, f"Bad Request: {problem}", {}
+        after = replace(before, text=tags.text, html=html, buttons=buttons)
+        if after == before:
+            return 400, "Bad Request: message is not modified", {}
+        self.edited[number] = after
+        chat = {"id": sent.chat, "type": "private", "first_name": "Anna"}
+        return {"message_id": number, "date": int(time.time()), "chat": chat, "text": tags.text}
 
     def _buttons(self, given: dict[str, Any]) -> list[tuple[str, str]]:
         rows = (

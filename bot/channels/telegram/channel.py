@@ -24,12 +24,14 @@ from bot.channels.telegram.inbound import (
     Incoming,
     Left,
     Picture,
+    Unknown,
     incoming,
 )
 from bot.channels.telegram.limiter import Limiter
 from bot.channels.telegram.outbound import Courier
 from bot.channels.telegram.poll import CHANNEL, LONG, Poller
 from bot.channels.telegram.profile import introduce
+from bot.channels.telegram.refresh import Refresher
 from bot.channels.telegram.staff_door import StaffDoor
 from bot.logs import log
 from bot.outbox import Outbox, Sender
@@ -82,15 +84,15 @@ class TelegramChannel:
         self._bell = bell
         self._shelf = shelf
         self._clock = clock
-        courier = Courier(
-            self._bot, database, presenter, renderer, limiter or Limiter(time.monotonic)
-        )
-        self._sender = Sender(outbox, courier.deliver, channel=CHANNEL)
+        limiter = limiter or Limiter(time.monotonic)
+        self._courier = Courier(self._bot, database, presenter, renderer, limiter)
+        self._refresher = Refresher(self._bot, database, limiter)
+        self._sender = Sender(outbox, self._courier.deliver, channel=CHANNEL)
         self._poller = Poller(self._bot, database, clock, self.take, long=long_poll)
         self._directory = Directory(
             person=self._person, said=self._said, heard=self._heard, choice=self._choice
         )
-        self._staff = StaffDoor(self._bot, database, clock, self._aside)
+        self._staff = StaffDoor(self._courier, database, clock, self._aside)
         self._asides: set[asyncio.Task[None]] = set()
         self._refused_groups: dict[int, float] = {}
 
@@ -102,6 +104,7 @@ class TelegramChannel:
                 async with asyncio.TaskGroup() as tasks:
                     tasks.create_task(self._poller.run(stop))
                     tasks.create_task(self._sender.run(self._bell, stop))
+                    tasks.create_task(self._refresher.run(self._bell, stop))
         finally:
             for task in list(self._asides):
                 task.cancel()
@@ -172,8 +175,14 @@ class TelegramChannel:
                     self._aside(self._acknowledge(came.tapped))
                 return self._staff.event_of(came)
             case Picture():
+                if self._staff.is_staff(came.event.person):
+                    self._staff.cannot_use(came.chat, came.event.person)
+                    return None
                 self._know(came.event.person, came.chat)
                 return await self._fetched(came)
+            case Unknown(chat, person):
+                if self._staff.is_staff(person):
+                    self._staff.cannot_use(chat, person, edited=True)
             case Group():
                 self._aside(self._refuse(came))
             case Left(person):

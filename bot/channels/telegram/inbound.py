@@ -17,7 +17,10 @@ from bot.channels.telegram.buttons import unpack
 from bot.storage.errors import UnavailableError
 from conversations.events import Choose, Edit, Event, Photo, Text, Unusable, Voice
 
-__all__ = ["Aside", "Directory", "Group", "Happened", "Incoming", "Left", "Picture", "incoming"]
+__all__ = [
+    "Aside", "Directory", "Group", "Happened", "Incoming", "Left", "Picture", "Unknown",
+    "incoming",
+]  # fmt: skip
 
 MEGABYTES = 20
 """The most that can be fetched from the other side (Bot API, getFile)."""
@@ -63,13 +66,21 @@ class Left:
 
 
 @dataclass(frozen=True, slots=True)
+class Unknown:
+    """The person edited a message that was none of their conversation."""
+
+    chat: int
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
 class Aside:
     """Nothing for a conversation. `why` is a code."""
 
     why: str
 
 
-Incoming: TypeAlias = Happened | Picture | Group | Left | Aside
+Incoming: TypeAlias = Happened | Picture | Group | Left | Unknown | Aside
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +170,7 @@ def _edited(message: Mapping[str, Any], directory: Directory) -> Incoming:
     person = directory.person(message["from"]["id"])
     k = directory.said(message_id(person, message["message_id"]))
     if k is None:
-        return Aside("edit-of-unknown")
+        return Unknown(message["chat"]["id"], person)
     changed = message["edit_date"]
     # Two edits in the same second are two events; the words tell them apart.
     words = hashlib.sha256(message["text"].encode()).hexdigest()[:8]

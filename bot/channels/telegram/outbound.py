@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
 import hashlib
+import re
 from datetime import timedelta
 
 import httpx
@@ -20,11 +22,12 @@ from telegram.error import (
 
 from bot.channels.telegram.buttons import keyboard
 from bot.channels.telegram.limiter import Limiter
-from bot.channels.telegram.staff_chat import card
+from bot.channels.telegram.staff_chat import Card, card
+from bot.logs import log
 from bot.outbox import Delivery, Letter, Outcome
 from bot.ports import Message, Renderer
 from bot.presenter import Presenter
-from bot.storage import people, staff
+from bot.storage import people, staff, staff_chats
 from bot.storage import telegram as kept
 from bot.storage.database import Database
 from bot.storage.staff import Member
@@ -41,8 +44,33 @@ PAPERS = {"measuring-sheet": "paper.measuring", "copy": "paper.copy"}
 """What a paper's file is called."""
 CAPTION = int(MessageLimit.CAPTION_LENGTH)
 TEXT = int(MessageLimit.MAX_TEXT_LENGTH)
+_TAG = re.compile(r"</?[bi]>")
+_ENTITY = 8
+"""[letters] the longest escaped sign, `&#34;` and the like."""
+RETRY = 2.0
+"""[s] before the second try where the other side named no pause."""
+PATIENCE = 60.0
+"""[s] so long a card that staff asked for waits to be sent once more."""
 _NEVER_LEFT = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout)
 _NO_SUCH_CHAT = "chat not found"
+
+
+def _cut(line: str, most: int) -> list[str]:
+    """A line in pieces of at most `most` characters; none ends inside an escaped sign.
+
+    One that is longer than a message loses its tags: they would have to be closed and opened.
+    """
+    if len(line) <= most:
+        return [line]
+    pieces, line = [], _TAG.sub("", line)
+    while len(line) > most:
+        end = most
+        started = line.rfind("&", end - _ENTITY, end)
+        if started > 0 and ";" not in line[started:end]:
+            end = started
+        pieces.append(line[:end])
+        line = line[end:]
+    return [*pieces, line]
 
 
 def parts(html: str, most: int = TEXT) -> list[str]:
@@ -54,7 +82,7 @@ def parts(html: str, most: int = TEXT) -> list[str]:
         if pieces and len(whole) <= most:
             pieces[-1] = whole
         else:
-            pieces.append(line[:most])
+            pieces += _cut(line, most)
     return [piece.strip("\n") or "…" for piece in pieces]
 
 
@@ -127,6 +155,41 @@ class Courier:
         self._papered.discard(letter.seq)
         return Delivery(Outcome.SENT, ref=str(ref))
 
+    async def show(self, chat: int, person: str, shown: Card) -> None:
+        """Send what a member of staff asked for; once more where it did not come through."""
+        if not await self.told(chat, shown.html, shown.keyboard, person=person, shown=shown):
+            log().warning("card not sent", number=shown.number)
+
+    async def told(
+        self, chat: int, html: str, keyboard: InlineKeyboardMarkup | None = None, *,
+        person: str = "", shown: Card | None = None,
+    ) -> bool:  # fmt: skip
+        """Say something beside the outbox, with one more try; whether it came through."""
+        pause = self._limiter.wait(chat)
+        for last in (False, True):
+            await asyncio.sleep(min(pause, PATIENCE))
+            try:
+                sent = await self._words(chat, parts(html)[0], keyboard)
+            except TelegramError as error:
+                delivery = outcome(error)
+                log().info("not sent at once", code=type(error).__name__)
+                if last or delivery.outcome not in (Outcome.NOT_SENT, Outcome.NO_ANSWER):
+                    return False
+                pause = delivery.pause.total_seconds() if delivery.pause else RETRY
+                if isinstance(error, RetryAfter):
+                    self._limiter.pause(chat, pause)
+            else:
+                self._keep_card(person, sent, shown)
+                return True
+        return False
+
+    def _keep_card(self, person: str, message: int, shown: Card | None) -> None:
+        if shown is not None and shown.number is not None:
+            with self._database.transaction() as connection:
+                staff_chats.keep_card(
+                    connection, person, message, shown.number, shown.version, shown.stage
+                )
+
     async def _send(self, chat: int, letter: Letter, member: Member | None) -> int:
         if letter.k is None:
             assert member is not None
@@ -150,10 +213,15 @@ class Courier:
             language = people.language_of(connection, letter.to)
         html = self._presenter.present(letter.say.model_copy(update={"language": language})).html
         if letter.say.number is not None:
-            shown = card(self._database, letter.say.number, member, language, html)
+            shown = card(
+                self._database, letter.say.number, member, language, html,
+                refused=letter.say.refused is not None,
+            )  # fmt: skip
             if shown is not None:
-                return await self._words(chat, parts(shown.html)[0], shown.keyboard)
-        return await self._words(chat, html, None)
+                sent = await self._words(chat, parts(shown.html)[0], shown.keyboard)
+                self._keep_card(letter.to, sent, shown)
+                return sent
+        return await self._words(chat, parts(html)[0], None)
 
     async def _text(self, chat: int, message: Message, buttons: InlineKeyboardMarkup | None) -> int:
         *before, last = parts(message.html)

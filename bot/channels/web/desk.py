@@ -16,13 +16,13 @@ from bot.channels.web.sheet import shown_sheet
 from bot.channels.web.signed_in import SignedIn, desk_language, staff_of
 from bot.channels.web.trouble import Trouble
 from bot.desk import news, order, queue, staff
+from bot.desk.asking import MEASURES
 from bot.paperwork.papers import KINDS
 from bot.ports import Message
 from bot.storage.outbox import DESK, Letter
 from conversations import reference
 from conversations.events import DeskVerb
 from conversations.review import MAY, MOVES, REASON, Role, Stage
-from conversations.script import QUESTIONS, Kind
 
 __all__ = ["routes"]
 
@@ -32,8 +32,6 @@ KEYS = {
     "made": "m", "posted": "p",
 }  # fmt: skip
 """The key of each verb on an order's page."""
-MEASURES = [step.value for step, one in QUESTIONS.items() if one.kind in (Kind.LENGTH, Kind.COUNT)]
-"""What the desk can ask to have measured, or counted, once more."""
 
 
 def routes() -> list[Route]:

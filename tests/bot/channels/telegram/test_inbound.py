@@ -15,6 +15,7 @@ from bot.channels.telegram.inbound import (
     Happened,
     Left,
     Picture,
+    Unknown,
     incoming,
 )
 from conversations.events import Choose, Edit, Text, Unusable, Voice
@@ -88,13 +89,13 @@ def test_a_shared_telephone_number_is_words() -> None:
 
 
 def test_an_edit_names_the_message_it_changes() -> None:
-    """By the count the person's messages have; one we never saw is left aside."""
+    """By the count the person's messages have; one we never saw is said to be unknown."""
     body = {**message(text="365")["message"], "edit_date": 1_772_442_060}
     event = event_of({"update_id": 2, "edited_message": body})
     assert isinstance(event, Edit)
     assert (event.message, event.text) == (3, "365")
     unknown = {"update_id": 2, "edited_message": {**body, "message_id": 31}}
-    assert incoming(unknown, DIRECTORY) == Aside("edit-of-unknown")
+    assert incoming(unknown, DIRECTORY) == Unknown(7, "tg-7")
 
 
 @pytest.mark.parametrize(

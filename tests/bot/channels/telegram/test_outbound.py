@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
+from html import escape, unescape
 
 import httpx
 import pytest
@@ -66,3 +68,13 @@ def test_nothing_is_lost_when_a_message_is_cut(lines: list[str], most: int) -> N
     assert all(1 <= len(piece) <= most for piece in pieces)
     whole = " ".join(pieces).replace("…", "").split()
     assert whole == " ".join(lines).split()
+
+
+@given(st.text("ab&<>'\"", min_size=1, max_size=300), st.integers(40, 60))
+def test_a_line_longer_than_a_message_is_cut_between_signs(typed: str, most: int) -> None:
+    """No piece ends inside an escaped sign, and put together they say what was typed."""
+    pieces = parts(f"<b>{escape(typed)}</b>", most)
+    assert all(len(piece) <= most for piece in pieces)
+    assert "".join(re.sub("</?b>", "", unescape(piece)) for piece in pieces) == re.sub(
+        "</?b>", "", typed
+    )

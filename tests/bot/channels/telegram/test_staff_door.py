@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import asyncio
+import io
 from datetime import timedelta
 from typing import Any
 
 import pytest
 from bot_api import Person, Sent
+from PIL import Image
 
 from bot.desk.staff import invite
 from bot.storage import orders as stored
-from bot.storage import staff
+from bot.storage import people, staff, staff_chats
 from conversations.review import Role
 
 MARIA = Person(501, name="Maria")
@@ -63,12 +65,16 @@ async def test_news_come_as_a_card_and_its_buttons_do_it(world: Any, anna: Perso
 
 
 async def test_one_measure_is_asked_for_with_two_taps(world: Any, anna: Person) -> None:
-    """The verb, then the measure; the beekeeper answers, and the news of it come."""
+    """Verb, measure, and what is written next is the note; the answer's news come."""
     await let_in(world, MARIA, "maria")
     await handed_in(world, anna)
     which = await world.taps(MARIA, await world.reply(MARIA), "Ask the beekeeper")
-    await world.taps(MARIA, which, "Side to side")
-    assert "Side to side" in (await world.last(anna)).text
+    why = await world.taps(MARIA, which, "Side to side")
+    assert "in one sentence" in why.text
+    await world.says(MARIA, "outside, please")
+    asked = (await world.last(anna)).text
+    assert "Side to side" in asked
+    assert "outside, please" in asked
     await world.says(anna, "361")
     assert "the answer came" in (await world.last(MARIA)).text
 
@@ -88,17 +94,142 @@ async def test_an_older_card_is_refused_and_the_newer_one_shown(world: Any, anna
     assert stage_of(world, number) == "handed-in"
 
 
-async def test_turning_down_is_typed_with_its_reason(world: Any, anna: Person) -> None:
-    """The button says how; the words reach the beekeeper."""
+async def test_a_question_can_go_without_a_note(world: Any, anna: Person) -> None:
+    """A third tap sends it; what is written afterwards goes to nobody."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    which = await world.taps(MARIA, await world.reply(MARIA), "Ask the beekeeper")
+    why = await world.taps(MARIA, which, "Side to side")
+    await world.taps(MARIA, why, "Without a note")
+    assert stage_of(world, number) == "question-out"
+    await world.last(anna)
+    heard = len(world.api.to(anna))
+    assert "an order number" in (await world.says(MARIA, "good luck to all")).text
+    assert len(world.api.to(anna)) == heard
+
+
+async def test_turning_down_takes_the_next_message_as_its_reason(world: Any, anna: Person) -> None:
+    """A line that begins with + is what would work; both reach the beekeeper."""
     await let_in(world, MARIA, "maria")
     number = await handed_in(world, anna)
     how = await world.taps(MARIA, await world.reply(MARIA), "Turn it down")
-    assert f"turndown {number}" in how.text
-    await world.says(MARIA, f"turndown {number} Too small for our bench\n+ A frame of 200 mm")
+    assert "Write the reason" in how.text
+    await world.says(MARIA, "Too small for our bench\n+ A frame of 200 mm")
     heard = (await world.last(anna)).text
     assert "Too small for our bench" in heard
     assert "A frame of 200 mm" in heard
     assert stage_of(world, number) == "turned-down"
+
+
+@pytest.mark.parametrize("instead", ["Leave it", "queue"])
+async def test_who_does_something_else_is_not_waited_for(
+    world: Any, anna: Person, instead: str
+) -> None:
+    """What is written later is no reason to turn anything down."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    how = await world.taps(MARIA, await world.reply(MARIA), "Turn it down")
+    if instead == "queue":
+        await world.says(MARIA, instead)
+    else:
+        assert "Nothing was done" in (await world.taps(MARIA, how, instead)).text
+    await world.says(MARIA, "what a day")
+    assert stage_of(world, number) == "handed-in"
+
+
+async def test_a_reason_that_came_too_late_is_none(
+    world: Any, anna: Person, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Half an hour later the next message is about something else."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    await world.taps(MARIA, await world.reply(MARIA), "Turn it down")
+    monkeypatch.setattr(staff_chats, "WAITS", timedelta(seconds=0))
+    await world.says(MARIA, "what a day")
+    assert stage_of(world, number) == "handed-in"
+
+
+async def test_staff_s_photo_voice_and_edit_begin_no_conversation(world: Any, anna: Person) -> None:
+    """They are told that only words and taps count; no session of theirs is there."""
+    await let_in(world, MARIA, "maria")
+    picture = io.BytesIO()
+    Image.new("RGB", (64, 48), "wheat").save(picture, "JPEG")
+    world.api.photographs(MARIA, picture.getvalue())
+    assert "words and taps" in (await world.reply(MARIA)).text
+    world.api.sends(MARIA, voice={"file_id": "v", "duration": 2})
+    assert "words and taps" in (await world.reply(MARIA)).text
+    update = world.api.says(MARIA, "queue")
+    await world.reply(MARIA)
+    world.api.edits(MARIA, update["message"]["message_id"], "queue!")
+    assert "edited message" in (await world.reply(MARIA)).text
+    with world.shop.database.reading() as connection:
+        assert connection.execute("SELECT count(*) FROM sessions").fetchone()[0] == 0
+    assert not list(world.shop.settings.photo_folder.rglob("*.jpg"))
+
+
+@pytest.mark.parametrize("bad", [("429", 1), ("502",), ("drop-after",)])
+async def test_a_card_that_was_asked_for_survives_a_bad_moment(
+    world: Any, anna: Person, bad: tuple[Any, ...]
+) -> None:
+    """It is sent once more."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    await world.reply(MARIA)
+    world.api.scripted["sendMessage"].append(bad)
+    assert "370 × 270 × 48 mm" in (await world.says(MARIA, number)).text
+
+
+async def test_a_very_long_contact_is_cut(world: Any, anna: Person) -> None:
+    """The card is one message, and none of it is broken."""
+    await let_in(world, MARIA, "maria")
+    number = await handed_in(world, anna)
+    await world.reply(MARIA)
+    with world.shop.database.transaction() as connection:
+        person = str(stored.owner_of(connection, number))
+        people.keep_contact(connection, world.shop.database.sealer, person, "& <i>x" * 800)
+    assert "370 × 270 × 48 mm" in (await world.says(MARIA, number)).text
+    assert world.api.problems == []
+
+
+async def test_a_move_is_told_to_the_others_and_older_cards_follow(
+    world: Any, anna: Person
+) -> None:
+    """Both views agree: the other's old card no longer offers what was done."""
+    jan = Person(502, name="Jan")
+    await let_in(world, MARIA, "maria")
+    await let_in(world, jan, "jan")
+    number = await handed_in(world, anna)
+    hers, his = await world.reply(MARIA), await world.reply(jan)
+    await world.taps(MARIA, hers, "Clear version 1")
+    told = await world.reply(jan)
+    assert "cleared (maria)" in told.text
+    assert [label for label, _ in told.buttons][:1] == ["Turn it down"]
+
+    def agree() -> bool:
+        shown = [world.api.now(one) for one in (hers, his)]
+        return all("Clear version 1" not in dict(one.buttons) for one in shown)
+
+    await world.until(agree)
+    refused = await world.taps(jan, his, "Take it on")
+    assert "maria moved it there" in refused.text
+    assert stage_of(world, number) == "cleared"
+
+
+async def test_the_bench_hears_what_was_cleared(world: Any, anna: Person) -> None:
+    """And nothing before, nor how to reach anybody."""
+    ben = Person(503, name="Ben")
+    await let_in(world, ben, "ben", Role.BENCH)
+    await let_in(world, MARIA, "maria")
+    await handed_in(world, anna)
+    news = await world.reply(MARIA)
+    assert "Anna, anna@example.org" in news.text
+    await world.taps(MARIA, news, "Clear version 1")
+    told = await world.reply(ben)
+    assert "cleared (maria)" in told.text
+    assert "Give it to the bench" in dict(told.buttons)
+    assert "Anna, anna@example.org" in (await world.says(MARIA, "queue")).text
+    for shown in (told, await world.says(ben, "queue")):
+        assert "anna@example.org" not in shown.text
 
 
 async def test_clearing_against_a_doubt_takes_words(world: Any, anna: Person) -> None:
@@ -113,10 +244,12 @@ async def test_clearing_against_a_doubt_takes_words(world: Any, anna: Person) ->
             [number],
         )
     how = await world.taps(MARIA, await world.reply(MARIA), "Clear version 1")
-    assert f"clear {number}" in how.text
-    assert "ten characters" in (await world.says(MARIA, f"clear {number} fine")).text
+    assert "ten characters" in how.text
+    assert "ten characters" in (await world.says(MARIA, "fine")).text
     assert stage_of(world, number) == "handed-in"
-    await world.says(MARIA, f"clear {number} She measured it twice")
+    await world.taps(MARIA, how, "Leave it")
+    await world.says(MARIA, f"clear {number}")
+    await world.says(MARIA, "She measured it twice")
     assert stage_of(world, number) == "cleared"
 
 
