@@ -27,6 +27,9 @@ def add(name: str, *, role: str, database: Path | None) -> int:
         return _refuse(2, "name: a short name without dots and colons")
 
     def do(opened: Database, settings: Settings) -> int:
+        here = door.active(opened, name.strip())
+        if here is not None and here != role:
+            return _refuse(2, f"role: {here}, which {name.strip()} has; or remove them first")
         code = door.invite(opened, SystemClock().now(), name.strip(), Role(role))
         sys.stdout.write(
             f"{name.strip()} ({role}), good once and for three days:\n"

@@ -17,8 +17,8 @@ from bot.storage.staff import OPERATOR
 from conversations.review import Role
 
 __all__ = [
-    "DESK", "LONGEST_NAME", "PASS_HOLDS", "fits", "holder", "invite", "make_pass", "remove",
-    "sign_in",
+    "DESK", "LONGEST_NAME", "PASS_HOLDS", "active", "end_pass", "fits", "holder", "invite",
+    "make_pass", "remove", "renew", "sign_in", "waits",
 ]  # fmt: skip
 
 DESK = "workshop"
@@ -58,6 +58,25 @@ def sign_in(database: Database, code: str, now: datetime) -> str | None:
         return staff.sign_in(connection, database.sealer, code, now)
 
 
+def waits(database: Database, code: str, now: datetime) -> str | None:
+    """Whom this code would sign in; it stays good."""
+    with database.reading() as connection:
+        return staff.waits(connection, database.sealer, code, now)
+
+
+def active(database: Database, name: str) -> Role | None:
+    """The role of who works here today under that name; None where nobody does."""
+    with database.reading() as connection:
+        found = staff.member(connection, name)
+    return Role(found.role) if found is not None and found.active else None
+
+
+def renew(database: Database, now: datetime, name: str, by: str = OPERATOR) -> str | None:
+    """A new code for `name`, whose role stays; None where nobody of that name works here."""
+    role = active(database, name)
+    return None if role is None else invite(database, now, name, role, by)
+
+
 def make_pass(database: Database, name: str, now: datetime) -> str:
     """What the browser of `name` shows from now on."""
     until = int((now + PASS_HOLDS).timestamp())
@@ -76,10 +95,26 @@ def holder(database: Database, shown: str, now: datetime) -> str | None:
     made = datetime.fromtimestamp(int(until), UTC) - PASS_HOLDS
     with database.reading() as connection:
         found = staff.member(connection, name)
-    if found is None or not found.active:
+        ended = staff.has_ended(connection, _ending(database, proof))
+    if found is None or not found.active or ended:
         return None
     # Who left and came back was given a new code: a pass of before may be in other hands.
     return name if found.left_at is None or made > found.left_at else None
+
+
+def end_pass(database: Database, shown: str, now: datetime) -> None:
+    """The pass opens nothing any more, wherever else it was copied to."""
+    if holder(database, shown, now) is None:
+        return
+    body, _, proof = shown.rpartition(".")
+    until = datetime.fromtimestamp(int(body.rsplit(".", 2)[1]), UTC)
+    with database.transaction() as connection:
+        staff.end_pass(connection, _ending(database, proof), until, now)
+
+
+def _ending(database: Database, proof: str) -> str:
+    """What is kept of a pass that was ended: nothing that could be shown as one."""
+    return database.sealer.digest(f"desk-pass-ended:{proof}")
 
 
 def _proof(database: Database, body: str) -> str:

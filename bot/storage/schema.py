@@ -168,6 +168,12 @@ CREATE TABLE staff_cards (
 CREATE INDEX staff_cards_of_order ON staff_cards (person, number, message);
 """
 
+PASSES = """
+CREATE TABLE ended_passes (
+  pass TEXT PRIMARY KEY, until TEXT NOT NULL
+) STRICT;
+"""
+
 SEAL = """
 CREATE TABLE seal (
   only INTEGER PRIMARY KEY CHECK (only = 1), key_hash TEXT NOT NULL
@@ -220,10 +226,15 @@ def _staff_chats(db: Tables) -> None:
         db.execute(statement)
 
 
+def _passes(db: Tables) -> None:
+    for statement in _statements(PASSES):
+        db.execute(statement)
+
+
 STEPS: Final = {
     "0001_first": _first, "0002_telegram": _telegram, "0003_staff": _staff,
     "0004_staff_left": _left, "0005_findings_weights": _weights,
-    "0006_staff_chats": _staff_chats,
+    "0006_staff_chats": _staff_chats, "0007_ended_passes": _passes,
 }  # fmt: skip
 
 

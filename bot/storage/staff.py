@@ -17,8 +17,8 @@ from bot.storage.times import moment, stamp
 from conversations.effects import Journal
 
 __all__ = [
-    "CODE_HOLDS", "OPERATOR", "Member", "bind", "invite", "member", "members",
-    "of_address", "remove", "sign_in",
+    "CODE_HOLDS", "OPERATOR", "Member", "bind", "end_pass", "has_ended", "invite", "member",
+    "members", "of_address", "remove", "sign_in", "waits",
 ]  # fmt: skip
 
 CODE_HOLDS = timedelta(days=3)
@@ -111,6 +111,31 @@ def remove(connection: sqlite3.Connection, name: str, at: datetime, by: str = OP
         return False
     _write(connection, Journal(what="staff-left", by=by), name, at)
     return True
+
+
+def end_pass(connection: sqlite3.Connection, proof: str, until: datetime, at: datetime) -> None:
+    """The pass of that proof, good until `until`, opens nothing any more."""
+    connection.execute("DELETE FROM ended_passes WHERE until < ?", [stamp(at)])
+    connection.execute(
+        "INSERT INTO ended_passes (pass, until) VALUES (?, ?) ON CONFLICT (pass) DO NOTHING",
+        [proof, stamp(until)],
+    )
+
+
+def has_ended(connection: sqlite3.Connection, proof: str) -> bool:
+    """Whether the pass of that proof was ended by who had it."""
+    row = connection.execute("SELECT 1 FROM ended_passes WHERE pass = ?", [proof]).fetchone()
+    return row is not None
+
+
+def waits(connection: sqlite3.Connection, sealer: Sealer, code: str, at: datetime) -> str | None:
+    """Whom `code` would sign in now; it stays unused."""
+    row = connection.execute(
+        "SELECT name FROM staff WHERE code_hash = ? AND code_used_at IS NULL AND active = 1"
+        " AND code_made_at > ?",
+        [sealer.digest(code), stamp(at - CODE_HOLDS)],
+    ).fetchone()
+    return None if row is None else str(row["name"])
 
 
 def member(connection: sqlite3.Connection, name: str) -> Member | None:

@@ -66,7 +66,7 @@ SIZES = (
     "floor_thickness", "ear_width", "notch_width", "notch_over_lug",
 )  # fmt: skip
 TOLD = ("clear", "bench", "made", "posted")
-TROUBLE = ("form", "fast", "missing", "ours", "long", "photo")
+TROUBLE = ("form", "fast", "missing", "ours", "long", "photo", "name")
 PHOTO_TROUBLE = ("too-big", "too-many-pixels", "not-a-picture", "broken", "enough")
 
 FAMILIES: dict[str, Iterable[str]] = {
@@ -143,6 +143,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "web.menu.{}": (*MENU, "start"),
     "web.trouble.{}.title": TROUBLE,
     "web.trouble.{}.{}": [f"web.trouble.{kind}.what" for kind in TROUBLE if kind != "photo"]
+    + ["web.trouble.name.taken"]
     + [f"web.trouble.photo.{what}" for what in PHOTO_TROUBLE],
     "picture.above.{}": Above,
     "picture.below.{}": Below,

@@ -7,7 +7,7 @@ import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from types import SimpleNamespace
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from starlette.routing import Route
@@ -16,7 +16,18 @@ from bot.channels.web.app import build
 from bot.settings import load_settings
 from bot.storage import staff
 from bot.wiring import Workshop, open_workshop
-from conversations.events import Choose, Desk, DeskVerb, Text
+from conversations.events import (
+    Choose,
+    Desk,
+    DeskVerb,
+    Due,
+    Edit,
+    Event,
+    Photo,
+    Text,
+    Unusable,
+    Voice,
+)
 from conversations.review import Role, Stage
 from conversations.turns.wishes import WISHES
 
@@ -193,6 +204,52 @@ def test_a_wish_of_a_stranger_does_nothing_with_an_order(house: House, wish: str
         assert not any(key.startswith(("status.", "changed.")) for key in keys), (wish, stage)
         assert house.number not in desk, (wish, stage)
         assert tuple(house.row()) == before, (wish, stage)
+
+
+def of_stranger(house: House, kind: str) -> Event:
+    """An event of that kind by somebody else, as near to the order as it can come."""
+    base = house.base(STRANGER)
+    match kind:
+        case "text":
+            return Text(text=f"cancel {house.number}", **base)
+        case "choose":
+            return Choose(choice="side_to_side", of=1, **base)
+        case "photo":
+            return Photo(photo="f" * 64, caption=house.number, **base)
+        case "voice":
+            return Voice(**base)
+        case "unusable":
+            return Unusable(**base)
+        case "edit":
+            return Edit(message=5, text="365", **base)
+        case "due":
+            return Due(what=f"question {house.number}", **base)
+        case _:
+            return Desk(verb=DeskVerb.CLEAR, by=STRANGER, number=house.number, **base)
+
+
+def test_every_kind_of_event_has_its_row() -> None:
+    """One without is nobody's decision."""
+    kinds = {one.model_fields["kind"].default for one in get_args(get_args(Event)[0])}
+    assert kinds == set(TABLE["stranger"]["kinds"])
+
+
+@pytest.mark.parametrize("kind", TABLE["stranger"]["kinds"])
+def test_no_kind_of_event_of_a_stranger_touches_an_order(house: House, kind: str) -> None:
+    """At no stage does the order change, gain a photo or an answer, or is its owner told a word."""
+    tables = ("answers", "photos", "notes", "versions")
+    for stage in STAGES:
+        house.move(stage)
+        count = [house.rows(f"SELECT count(*) FROM {one} WHERE number IS NOT NULL")[0][0]
+                 for one in tables]  # fmt: skip
+        before, heard = tuple(house.row()), len(house.shop.outbox.since(OWNER))
+        house.shop.service.receive(of_stranger(house, kind), "web")
+        assert tuple(house.row()) == before, (kind, stage)
+        assert len(house.shop.outbox.since(OWNER)) == heard, (kind, stage)
+        assert count == [
+            house.rows(f"SELECT count(*) FROM {one} WHERE number IS NOT NULL")[0][0]
+            for one in tables
+        ], (kind, stage)
 
 
 @pytest.mark.parametrize("stage", STAGES)

@@ -171,6 +171,7 @@ def test_the_order_is_seen_and_cleared_at_the_desk(
     chat.answer_the_rest()
     desk = new_context().new_page()
     desk.goto(server.link)
+    desk.locator("button.strong").click()
     desk.locator(".queue a").first.click()
     picture = desk.locator("img.cage")
     picture.evaluate("image => image.decode()")

@@ -7,7 +7,13 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from bot.channels.web.identity import DESK_COOKIE, set_cookie
+from bot.channels.web.identity import (
+    DESK_COOKIE,
+    GUEST_COOKIE,
+    fresh_visitor,
+    set_cookie,
+    visitor,
+)
 from bot.channels.web.live import changes
 from bot.channels.web.page import Words, page
 from bot.channels.web.parts import Parts, parts_of
@@ -39,7 +45,8 @@ def routes() -> list[Route]:
     return [
         Route("/desk", _queue),
         Route("/desk/live", _live),
-        Route("/desk/in/{code}", _sign_in),
+        Route("/desk/in/{code}", _door),
+        Route("/desk/in/{code}", _sign_in, methods=["POST"]),
         Route("/desk/out", _sign_out, methods=["POST"]),
         Route("/desk/order/{number}", _order),
         Route("/desk/order/{number}", _do, methods=["POST"]),
@@ -49,16 +56,36 @@ def routes() -> list[Route]:
 # --- who is here ----------------------------------------------------------------------
 
 
-def _sign_in(request: Request) -> Response:
-    parts, now = parts_of(request), parts_of(request).clock.now()
-    name = staff.sign_in(parts.database, request.path_params["code"], now)
+def _door(request: Request) -> Response:
+    """What a sign-in link shows: a button. Who only looks, as a chat's preview, uses up nothing."""
+    parts, code = parts_of(request), request.path_params["code"]
+    name = staff.waits(parts.database, code, parts.clock.now())
     if name is None:
-        if staff_of(request) is not None:
-            return RedirectResponse("/desk", 303)
-        return _signed_out(request, "desk.page.code_used")
+        return _no_entry(request)
+    guest = visitor(request, GUEST_COOKIE) or fresh_visitor()
+    values = {"visitor": guest, "code": code, "name": name}
+    response = page("sign_in.html", desk_language(request), values)
+    set_cookie(response, request, GUEST_COOKIE, guest.token)
+    return response
+
+
+async def _sign_in(request: Request) -> Response:
+    parts = parts_of(request)
+    async with whole_form(request, visitor(request, GUEST_COOKIE)):
+        now = parts.clock.now()
+        name = staff.sign_in(parts.database, request.path_params["code"], now)
+    if name is None:
+        return _no_entry(request)
     response = RedirectResponse("/desk", 303)
     set_cookie(response, request, DESK_COOKIE, staff.make_pass(parts.database, name, now))
+    response.delete_cookie(GUEST_COOKIE, httponly=True, samesite="strict")
     return response
+
+
+def _no_entry(request: Request) -> Response:
+    if staff_of(request) is not None:
+        return RedirectResponse("/desk", 303)
+    return _signed_out(request, "desk.page.code_used")
 
 
 def _signed_out(request: Request, how: str = "desk.page.signed_out_how") -> Response:
@@ -66,8 +93,10 @@ def _signed_out(request: Request, how: str = "desk.page.signed_out_how") -> Resp
 
 
 async def _sign_out(request: Request) -> Response:
-    who = staff_of(request)
+    parts, who = parts_of(request), staff_of(request)
     async with whole_form(request, who.visitor if who else None):
+        assert who is not None, "a form is whole only for who is signed in"
+        staff.end_pass(parts.database, who.visitor.token, parts.clock.now())
         response = RedirectResponse("/desk", 303)
         response.delete_cookie(DESK_COOKIE, httponly=True, samesite="strict")
         return response

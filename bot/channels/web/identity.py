@@ -15,10 +15,20 @@ from dataclasses import dataclass
 from starlette.requests import Request
 from starlette.responses import Response
 
-__all__ = ["CHAT_COOKIE", "DESK_COOKIE", "Visitor", "fresh_visitor", "set_cookie", "visitor"]
+__all__ = [
+    "CHAT_COOKIE",
+    "DESK_COOKIE",
+    "GUEST_COOKIE",
+    "Visitor",
+    "fresh_visitor",
+    "set_cookie",
+    "visitor",
+]
 
 CHAT_COOKIE = "cagewright_chat"
 DESK_COOKIE = "cagewright_desk"
+GUEST_COOKIE = "cagewright_guest"
+"""Of who holds a sign-in link and has not used it."""
 KEPT = 400 * 24 * 3600
 """[s] the longest time browsers keep a cookie."""
 

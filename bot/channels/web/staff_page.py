@@ -58,11 +58,22 @@ async def _do(request: Request) -> Response:
     async with whole_form(request, signed.visitor if signed else None) as form:
         who = _operator(request)
         name, role, verb = value(form, "name").strip(), value(form, "role"), value(form, "verb")
+        now = parts.clock.now()
         if verb == "remove":
-            door.remove(parts.database, parts.clock.now(), name, who.name)
+            door.remove(parts.database, now, name, who.name)
             parts.bell.ring([DESK])  # a page that is still open learns of it
             return _shown(request, who)
-        if not door.fits(name) or role not in frozenset(Role):
+        if verb == "renew":
+            renewed = door.renew(parts.database, now, name, who.name)
+            if renewed is None:
+                raise Trouble(404, "missing")
+            return _shown(request, who, (name, renewed))
+        if role not in frozenset(Role):
             raise Trouble(400, "form")
-        code = door.invite(parts.database, parts.clock.now(), name, Role(role), who.name)
+        if not door.fits(name):
+            raise Trouble(422, "name", most=door.LONGEST_NAME)
+        if door.active(parts.database, name) is not None:
+            # Inviting anew would change the role, and lock out who has it: perhaps oneself.
+            raise Trouble(409, "name", "taken", name=name)
+        code = door.invite(parts.database, now, name, Role(role), who.name)
         return _shown(request, who, (name, code))

@@ -52,8 +52,10 @@ async def show_trouble(request: Request, error: Exception) -> Response:
     if asks_for_json(request):
         response = JSONResponse({"title": title, "what": what}, error.status)
     else:
-        back = "/desk" if request.url.path.startswith("/desk") else "/chat"
-        values = {"title": title, "what": what, "back": back}
+        path = request.url.path
+        back = "/desk" if path.startswith("/desk") else "/chat"
+        back = path if path == "/desk/staff" and error.kind == "name" else back
+        values = {"title": title, "what": what, "back": back, "at_desk": back != "/chat"}
         response = page("trouble.html", language, values, error.status)
     response.headers.update(error.headers)
     return response

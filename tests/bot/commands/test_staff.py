@@ -39,6 +39,14 @@ def test_a_code_signs_in_and_the_list_says_so(
     assert capsys.readouterr().out == "maria: desk, left\n"
 
 
+def test_a_new_code_changes_no_role(place: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Exit code 2 for another role; the same role gets a new code."""
+    assert staff.add("maria", role="desk", database=place) == 0
+    assert staff.add("maria", role="bench", database=place) == 2
+    assert "role: desk" in capsys.readouterr().err
+    assert staff.add("maria", role="desk", database=place) == 0
+
+
 def test_nobody_of_that_name_is_a_clear_no(place: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Exit code 1."""
     assert staff.remove("nobody", database=place) == 1

@@ -9,14 +9,19 @@ import pytest
 from bot.desk.staff import (
     DESK,
     PASS_HOLDS,
+    active,
+    end_pass,
     fits,
     holder,
     invite,
     make_pass,
     remove,
+    renew,
     sign_in,
+    waits,
 )
 from bot.storage.database import Database
+from conversations.review import Role
 
 NOW = datetime(2026, 3, 2, 9, tzinfo=UTC)
 
@@ -32,6 +37,39 @@ def test_a_new_code_ends_the_one_before(database: Database) -> None:
     old, new = invite(database, NOW), invite(database, NOW)
     assert sign_in(database, old, NOW) is None
     assert sign_in(database, new, NOW) == DESK
+
+
+def test_looking_at_a_code_does_not_use_it(database: Database) -> None:
+    """It says whom it would sign in, while it would."""
+    code = invite(database, NOW)
+    assert waits(database, code, NOW) == DESK
+    assert sign_in(database, code, NOW) == DESK
+    assert waits(database, code, NOW) is None
+    late = invite(database, NOW)
+    assert waits(database, late, NOW + timedelta(days=4)) is None
+
+
+def test_a_new_code_leaves_the_role_and_makes_nobody(database: Database) -> None:
+    """Who left or never was gets none."""
+    invite(database, NOW, "ben", Role.BENCH)
+    code = renew(database, NOW, "ben")
+    assert code is not None
+    assert sign_in(database, code, NOW) == "ben"
+    assert active(database, "ben") is Role.BENCH
+    remove(database, NOW, "ben")
+    assert renew(database, NOW, "ben") is None
+    assert active(database, "ben") is None
+
+
+def test_a_pass_that_was_ended_opens_nothing_and_others_still_do(database: Database) -> None:
+    """Only that one; one that is none ends nothing."""
+    invite(database, NOW)
+    one, other = make_pass(database, DESK, NOW), make_pass(database, DESK, NOW)
+    end_pass(database, f"{other}x", NOW)
+    end_pass(database, one, NOW)
+    end_pass(database, one, NOW)
+    assert holder(database, one, NOW) is None
+    assert holder(database, other, NOW) == DESK
 
 
 @pytest.mark.parametrize("code", ["", "x", "0" * 32])

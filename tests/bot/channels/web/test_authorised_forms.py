@@ -11,16 +11,23 @@ from typing import Any
 import httpx
 import pytest
 
-from bot.channels.web.identity import CHAT_COOKIE, DESK_COOKIE, Visitor, fresh_visitor
+from bot.channels.web.identity import (
+    CHAT_COOKIE,
+    DESK_COOKIE,
+    GUEST_COOKIE,
+    Visitor,
+    fresh_visitor,
+)
 from bot.desk import staff
 from conversations.review import Role
 
 FILE = Path(__file__).parents[2] / "authorisation.toml"
 PAGES: dict[str, list[str]] = tomllib.loads(FILE.read_text(encoding="utf-8"))["pages"]
-ACTORS = ("visitor", *Role, "left", "nobody")
+ACTORS = ("visitor", "guest", *Role, "left", "nobody")
 FIELDS = {
     "/chat/send": {"text": "hello"},
     "/chat/edit": {"message": "1", "text": "hello"},
+    "/desk/in/{code}": {},
     "/desk/out": {},
     "/desk/order/{number}": {"verb": "note", "version": "1", "note": "looked at"},
     "/desk/order/{number}/ask": {"verb": "ask", "version": "1", "measure": "lug_room"},
@@ -34,6 +41,7 @@ def cookies(site: Any, clock: Any) -> dict[str, tuple[str, str]]:
     """The cookie each actor shows, by its name and its value."""
     database, now = site.workshop.database, clock.now()
     shown = {"visitor": (CHAT_COOKIE, fresh_visitor().token), "nobody": ("other", "x" * 43)}
+    shown["guest"] = (GUEST_COOKIE, fresh_visitor().token)
     for name in (*Role, "left"):
         role = Role(name) if name in frozenset(Role) else Role.OPERATOR
         staff.invite(database, now, f"the-{name}", role)
@@ -46,7 +54,8 @@ def sent(site: Any, path: str, cookie: tuple[str, str], made_for: tuple[str, str
     """Send the form that was made for somebody while showing a cookie; the status."""
     fields = {"form": Visitor(made_for[1]).form_token, "id": "12345678", **FIELDS[path]}
     number = site.number if "{" in path else ""
-    url = site.address + path.format(number=number)
+    code = staff.invite(site.workshop.database, site.workshop.clock.now(), "the-newest")
+    url = site.address + path.format(number=number, code=code)
     headers = {"cookie": "=".join(cookie)}
     return int(httpx.post(url, data=fields, headers=headers, timeout=20).status_code)
 

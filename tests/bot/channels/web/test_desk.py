@@ -43,11 +43,44 @@ def test_the_link_works_once(site: Any, clock: Any, new_visitor: Any) -> None:
     """Who uses it first is at the desk and stays there; for others it does nothing any more."""
     code = staff.invite(site.workshop.database, clock.now())
     first, second = new_visitor(), new_visitor()
-    assert "Orders that are open" in first.open(f"/desk/in/{code}")
-    assert "does not work any more" in second.open(f"/desk/in/{code}")
+    assert "Orders that are open" in first.enter(code)
+    assert "does not work any more" in second.enter(code)
     assert second.client.get("/desk").status_code == 403
     assert first.client.get(f"/desk/in/{code}").headers["location"] == "/desk"
     assert first.client.get("/desk").status_code == 200
+
+
+def test_looking_at_the_link_uses_up_nothing(site: Any, clock: Any, new_visitor: Any) -> None:
+    """A chat's preview opens it before anybody does; one tap signs in all the same."""
+    code = staff.invite(site.workshop.database, clock.now())
+    for _ in range(3):
+        looked = httpx.get(f"{site.address}/desk/in/{code}")
+        assert looked.status_code == 200
+        assert DESK_COOKIE not in looked.cookies
+    assert "Orders that are open" in new_visitor().enter(code)
+
+
+def test_a_sign_in_form_of_somebody_else_signs_nobody_in(
+    site: Any, clock: Any, new_visitor: Any
+) -> None:
+    """A page of another site can't sign anybody in under its own name."""
+    code = staff.invite(site.workshop.database, clock.now())
+    one, other = new_visitor(), new_visitor()
+    one.open(f"/desk/in/{code}")
+    form = one.form(f"/desk/in/{code}")
+    assert other.post(form).status_code == 403
+    other.open(f"/desk/in/{code}")
+    assert other.post(form).status_code == 403
+    assert one.post(form).status_code == 303
+
+
+def test_a_pass_that_was_signed_out_opens_nothing(desk: Any, site: Any) -> None:
+    """Neither in a copy that somebody kept; another pass of the same person still holds."""
+    copied = {"cookie": f"{DESK_COOKIE}={desk.client.cookies[DESK_COOKIE]}"}
+    assert httpx.get(f"{site.address}/desk", headers=copied).status_code == 200
+    desk.open("/desk")
+    desk.post(desk.form("/desk/out"))
+    assert httpx.get(f"{site.address}/desk", headers=copied).status_code == 403
 
 
 @pytest.mark.parametrize("shown", ["{whole}x", "x{whole}", "x", "", "a.b.c.d", "ü"])
@@ -172,7 +205,7 @@ def test_the_desk_speaks_the_language_of_the_browser(
     """Polish staff read Polish, whatever language the beekeeper writes in."""
     number = ordered(visitor)
     polish = new_visitor(**{"accept-language": "pl"})
-    polish.open(f"/desk/in/{staff.invite(site.workshop.database, clock.now())}")
+    polish.enter(staff.invite(site.workshop.database, clock.now()))
     html = polish.open(f"/desk/order/{number}")
     assert '<html lang="pl">' in html
     assert "Odpowiedzi" in html

@@ -140,7 +140,7 @@ def test_the_stream_of_who_leaves_ends(site: Any, clock: Any, new_visitor: Any, 
     """With their next piece of news, which is that they left; then it does not open again."""
     code = staff.invite(site.workshop.database, clock.now(), "paula", Role.DESK)
     paula = new_visitor()
-    paula.open(f"/desk/in/{code}")
+    paula.enter(code)
     paula.client.timeout = 5
     with paula.client.stream("GET", "/desk/live") as stream:
         lines = stream.iter_lines()

@@ -62,7 +62,7 @@ def test_the_desk_reads_it_in_english_and_in_its_own_language_too(
     number = re.sub(r"\D", "", re.findall(r"<b>(\d{3}.\d{3}.\d{2})</b>", beekeeper.order())[-1])
     for language, order in (("en", ["pl", "en"]), ("pl", ["pl", "en"])):
         desk = new_visitor(**{"accept-language": language})
-        desk.open(f"/desk/in/{staff.invite(site.workshop.database, clock.now())}")
+        desk.enter(staff.invite(site.workshop.database, clock.now()))
         page = rehearsed(desk, number, measure="lug_room")
         assert re.findall(r'<section lang="(\w+)">', page) == order
         assert "Warsztat" in page
@@ -95,7 +95,7 @@ def test_the_bench_has_no_questions(site: Any, clock: Any, new_visitor: Any, vis
     number = ordered(visitor)
     code = staff.invite(site.workshop.database, clock.now(), "bruno", Role.BENCH)
     bruno = new_visitor()
-    bruno.open(f"/desk/in/{code}")
+    bruno.enter(code)
     bruno.open(f"/desk/order/{number}")
     assert {form.fields.get("verb") for form in bruno.forms()} == {None, "note"}
     form = next(form for form in bruno.forms() if form.fields.get("verb") == "note")
