@@ -67,14 +67,6 @@ class StaffDoor:
             return event
         return self._of_staff(happened, member)
 
-    def is_of_staff(self, chat: int, event: Event) -> bool:
-        """Whether staff sent it; then they are told what can be sent here."""
-        with self._database.reading() as connection:
-            member = staff.of_address(connection, event.person)
-        if member is not None:
-            self._show(chat, staff_chat.Reading(), member, event.person)
-        return member is not None
-
     def _let_in(self, happened: Happened, text: str) -> bool:
         """Whether this was a code, which makes who sent it the member of staff it is for."""
         command, _, code = text.strip().partition(" ")

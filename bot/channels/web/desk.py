@@ -7,6 +7,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
+from bot.channels.web.files import papers_for
 from bot.channels.web.identity import (
     DESK_COOKIE,
     GUEST_COOKIE,
@@ -23,7 +24,6 @@ from bot.channels.web.signed_in import SignedIn, desk_language, staff_of
 from bot.channels.web.trouble import Trouble
 from bot.desk import news, order, queue, staff
 from bot.desk.asking import MEASURES
-from bot.paperwork.papers import KINDS
 from bot.ports import Message
 from bot.storage.outbox import DESK, Letter
 from conversations import reference
@@ -155,7 +155,7 @@ def _order(request: Request) -> Response:
         },
         "measures": MEASURES,
         "reason": REASON,
-        "papers": KINDS,
+        "papers": papers_for(who.role),
         **shown_sheet(sheet, words, parts.figures),
     }
     return page("desk_order.html", who.language, values)

@@ -21,7 +21,9 @@ from conversations.locale import languages
 from conversations.review import Role
 from sizing.drawings import HINTS
 
-__all__ = ["routes"]
+__all__ = ["papers_for", "routes"]
+
+LABELS = "labels"
 
 KEPT = {"Cache-Control": "private, max-age=86400, immutable"}
 """What a name here stands for never changes."""
@@ -39,6 +41,11 @@ def routes() -> list[Route]:
         Route("/files/cage/{number}/{version:int}/{item:int}.png", _cage),
         Route("/files/order/{number}/{kind}.pdf", _order_paper),
     ]
+
+
+def papers_for(role: Role) -> tuple[str, ...]:
+    """The papers that role may open: on labels stands how to reach somebody."""
+    return tuple(kind for kind in KINDS if kind != LABELS or role is not Role.BENCH)
 
 
 def _picture(request: Request) -> Response:
@@ -119,7 +126,7 @@ def _order_paper(request: Request) -> Response:
     customer's in the customer's."""
     parts, staff = parts_of(request), staff_of(request)
     kind = request.path_params["kind"]
-    if staff is not None and kind in KINDS:
+    if staff is not None and kind in papers_for(staff.role):
         found = paper_order.read(parts.database, request.path_params["number"], parts.figures)
         if found is not None:
             language = found.language if kind == "copy" else staff.language

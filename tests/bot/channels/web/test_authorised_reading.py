@@ -30,6 +30,13 @@ CONTACT = "Iwo, iwo@example.org"
 @pytest.fixture
 def ordered(site: Any, visitor: Any) -> Any:
     """The site with an order that has a photo, and the cookies of all who may come."""
+    if not hasattr(site, "read_by"):  # one order for all cells: nothing here changes it
+        site.read_by = made(site, visitor)
+    return site.read_by
+
+
+def made(site: Any, visitor: Any) -> Any:
+    """An order with a photo, and for each actor the cookie they show."""
     visitor.begin()
     visitor.tap("isolate")
     visitor.tap("dont-know")
@@ -59,7 +66,9 @@ def ordered(site: Any, visitor: Any) -> Any:
         cookies[name] = (DESK_COOKIE, staff.make_pass(database, f"one-{name}", now))
     staff.remove(database, now, "one-left")
     code = staff.invite(database, now, "one-newest")
+    paper = re.findall(r"/files/paper/(\d+)\.pdf", page)[-1]
     values = {
+        "paper/{seq:int}": f"paper/{paper}", "{kind}": "work-order",
         "{number}": number, "{sha}": sha, "{seq:int}": seq, "{k:int}": str(k), "{code}": code,
         "{language}": "en", "{name}": "side_to_side", "{version:int}": "1", "{item:int}": "1",
     }  # fmt: skip
@@ -109,4 +118,7 @@ def test_of_an_order_each_role_sees_what_the_table_names(
     assert (CONTACT in page) == (role in SEES["contact"])
     if path != "/desk":
         assert (f"/files/photo/{ordered.values['{sha}']}" in page) == (role in SEES["photos"])
+        status, _ = asked(ordered, f"/files/order/{ordered.values['{number}']}/labels.pdf", role)
+        assert (status == 200) == (role in SEES["labels"])
+        assert ("/labels.pdf" in page) == (role in SEES["labels"])
         assert ("361 mm" in page) == (role in SEES["sizes"])
