@@ -14,7 +14,7 @@ from bot.commands.trouble import trouble
 from bot.figures import workshop_figures
 from bot.settings import Settings, SettingsError, load_settings
 from bot.storage import telegram as kept
-from bot.storage.database import open_read_only
+from bot.storage.database import in_use, open_read_only
 from bot.storage.errors import NoDatabaseError, StorageError
 from bot.storage.newest import newest_moment
 from conversations.effects import Picture
@@ -125,7 +125,10 @@ def _telegram(settings: Settings) -> tuple[bool, str]:
         return False, f"@{name}: look at the log of `serve` ({polled.trouble})"
     ago = datetime.now(UTC) - polled.at
     if ago > STALE:
-        return True, f"@{name}, last polled {ago.total_seconds() // 60:.0f} minutes ago"
+        since = f"@{name}, last polled {ago.total_seconds() // 60:.0f} minutes ago"
+        if in_use(settings.database):
+            return False, f"{since} although it runs: look at its log, start it again"
+        return True, since
     return True, f"@{name}, polled just now"
 
 

@@ -28,7 +28,7 @@ from bot.storage.errors import (
 from bot.storage.schema import STEPS, migrations
 from bot.storage.sealing import Sealer, make_key, read_key
 
-__all__ = ["Database", "Row", "open_database", "open_read_only"]
+__all__ = ["Database", "Row", "in_use", "open_database", "open_read_only"]
 
 Row = sqlite3.Row
 
@@ -205,6 +205,22 @@ def _matching_sealer(connection: sqlite3.Connection, key_file: Path) -> Sealer:
 def _check_key(connection: sqlite3.Connection, sealer: Sealer, key_file: Path) -> None:
     if _key_hash(connection) != sealer.digest("seal"):
         raise KeyFileError(key_file, "another")
+
+
+def in_use(path: Path) -> bool:
+    """Whether some process has the database at `path` open for writing just now."""
+    lock_path = path.with_name(f"{path.name}.lock")
+    if not lock_path.is_file():
+        return False
+    handle = os.open(lock_path, os.O_RDONLY | os.O_CLOEXEC)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_SH | fcntl.LOCK_NB)
+    except BlockingIOError:
+        return True
+    else:
+        return False
+    finally:
+        os.close(handle)
 
 
 def _take_lock(path: Path) -> int:

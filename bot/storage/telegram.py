@@ -18,7 +18,8 @@ CHAT = "telegram_chats.chat_sealed"
 
 @dataclass(frozen=True, slots=True)
 class Polled:
-    """When a channel was last asked for news, and the code of what was in the way, if anything."""
+    """When a channel was last asked for news and answered (or, where it never was, first asked),
+    and the code of what is in the way, if anything."""
 
     at: datetime
     trouble: str | None
@@ -66,10 +67,12 @@ def forget_file(connection: sqlite3.Connection, picture: str) -> None:
 def note_poll(
     connection: sqlite3.Connection, channel: str, at: datetime, trouble: str | None
 ) -> None:
-    """The channel was asked for news at that moment."""
+    """The channel was asked for news at that moment. Trouble leaves the moment of the last
+    answer as it is."""
     connection.execute(
         "INSERT INTO polls (channel, at, trouble) VALUES (?, ?, ?)"
-        " ON CONFLICT (channel) DO UPDATE SET at = excluded.at, trouble = excluded.trouble",
+        " ON CONFLICT (channel) DO UPDATE SET"
+        " at = iif(excluded.trouble IS NULL, excluded.at, at), trouble = excluded.trouble",
         [channel, stamp(at), trouble],
     )
 

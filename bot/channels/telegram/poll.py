@@ -84,7 +84,9 @@ class Poller:
 
     async def _ask(self) -> str | None:
         try:
-            updates = await self._fetch(self._long)
+            # After trouble the answer comes at once, so that it is known to be over.
+            troubled = self._noted is not None and self._noted[1] is not None
+            updates = await self._fetch(0 if troubled else self._long)
             if updates:
                 await self._take(updates)
                 self._offset = updates[-1]["update_id"] + 1

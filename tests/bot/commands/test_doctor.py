@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import stat
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from bot_api import TOKEN, BotApi, Running
 
 from bot.commands import doctor
 from bot.settings import load_settings
+from bot.storage import telegram as kept
 from bot.wiring import open_workshop
 
 
@@ -93,10 +95,6 @@ def test_telegram_is_asked_who_it_is(
     token: str, conflict: bool, fine: bool, said: str,
 ) -> None:  # fmt: skip
     """A refused token, and somebody else polling, are said with what to do."""
-    from datetime import UTC, datetime
-
-    from bot.storage import telegram as kept
-
     other = Running(BotApi())
     monkeypatch.setenv("CAGEWRIGHT_TELEGRAM_TOKEN", token)
     monkeypatch.setenv("CAGEWRIGHT_TELEGRAM_API", other.url)
@@ -107,4 +105,25 @@ def test_telegram_is_asked_who_it_is(
         workshop.close()
     assert doctor.run(database=place) == (0 if fine else 1)
     assert said in lines(capsys)["telegram"][1]
+    other.stop()
+
+
+@pytest.mark.parametrize("serving", [True, False])
+def test_polling_that_stopped_is_to_do_while_something_serves(
+    place: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], serving: bool
+) -> None:
+    """A program that runs and no longer asks has a fault; one that does not run has none."""
+    other = Running(BotApi())
+    monkeypatch.setenv("CAGEWRIGHT_TELEGRAM_TOKEN", TOKEN)
+    monkeypatch.setenv("CAGEWRIGHT_TELEGRAM_API", other.url)
+    workshop = open_workshop(load_settings(database=place))
+    with workshop.database.transaction() as connection:
+        kept.note_poll(connection, "telegram", datetime.now(UTC) - timedelta(hours=1), None)
+    if not serving:
+        workshop.close()
+    assert doctor.run(database=place) == (1 if serving else 0)
+    workshop.close()
+    state, words = lines(capsys)["telegram"]
+    assert state == ("to do" if serving else "ok")
+    assert "60 minutes ago" in words
     other.stop()

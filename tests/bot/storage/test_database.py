@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from bot.storage import database as module
-from bot.storage.database import Database, open_database, open_read_only
+from bot.storage.database import Database, in_use, open_database, open_read_only
 from bot.storage.errors import (
     InUseError,
     KeyFileError,
@@ -225,3 +225,14 @@ def test_a_lost_key_is_not_replaced(path: Path, key: Path) -> None:
         open_database(path, key)
     assert caught.value.reason == "missing"
     assert not key.exists()
+
+
+def test_whether_a_database_is_in_use_can_be_asked_without_taking_it(tmp_path: Path) -> None:
+    """Asked before, while and after; asking is in nobody's way."""
+    path, key = tmp_path / "data" / "w.db", tmp_path / "key"
+    assert not in_use(path)
+    opened = open_database(path, key)
+    assert in_use(path)
+    opened.close()
+    assert not in_use(path)
+    open_database(path, key).close()

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from bot.storage import telegram
 from bot.storage.database import open_database
 
 NOW = datetime(2026, 3, 2, 9, tzinfo=UTC)
+
+
+def test_trouble_leaves_the_moment_of_the_last_answer(tmp_path: Path) -> None:
+    """Who watches sees since when nothing came; after the next answer there is no trouble."""
+    database = open_database(tmp_path / "data" / "w.db", tmp_path / "key")
+    later = NOW + timedelta(minutes=9)
+    with database.transaction() as connection:
+        telegram.note_poll(connection, "telegram", NOW, None)
+        telegram.note_poll(connection, "telegram", later, "another-poller")
+        assert telegram.polled(connection, "telegram") == telegram.Polled(NOW, "another-poller")
+        telegram.note_poll(connection, "telegram", later, None)
+        assert telegram.polled(connection, "telegram") == telegram.Polled(later, None)
+    database.close()
 
 
 def test_chats_files_and_polls_are_kept(tmp_path: Path) -> None:

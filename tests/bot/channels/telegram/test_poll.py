@@ -78,3 +78,28 @@ async def test_a_second_poller_is_noted(
         last = kept.polled(connection, CHANNEL)
     assert last is not None
     assert last.trouble == code
+
+
+async def test_when_a_second_poller_is_gone_it_is_known_with_the_next_question(
+    other_side: Running, shop: Workshop
+) -> None:
+    """The first question after trouble does not wait for news."""
+    other_side.api.conflict = True
+    async with Bot(TOKEN, base_url=f"{other_side.url}/bot") as bot:
+        stop = asyncio.Event()
+        poller = Poller(bot, shop.database, shop.clock, Taking(), long=25)
+        running = asyncio.create_task(poller.run(stop))
+        await asyncio.sleep(0.3)
+        other_side.api.conflict = False
+        began = asyncio.get_running_loop().time()
+
+        def trouble() -> str | None:
+            with shop.database.reading() as connection:
+                last = kept.polled(connection, CHANNEL)
+            return last.trouble if last else "none yet"
+
+        while trouble() is not None:
+            assert asyncio.get_running_loop().time() - began < 5
+            await asyncio.sleep(0.02)
+        stop.set()
+        await running
