@@ -142,6 +142,7 @@ FAMILIES: dict[str, Iterable[str]] = {
     "unusable.{}": ("photo", "other"),
     "web.menu.{}": (*MENU, "start"),
     "web.trouble.{}.title": TROUBLE,
+    "web.trouble.photo.{}": PHOTO_TROUBLE,
     "web.trouble.{}.{}": [f"web.trouble.{kind}.what" for kind in TROUBLE if kind != "photo"]
     + ["web.trouble.name.taken"]
     + [f"web.trouble.photo.{what}" for what in PHOTO_TROUBLE],

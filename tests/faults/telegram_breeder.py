@@ -16,6 +16,7 @@ import sys
 import time
 from pathlib import Path
 
+from bot.channels.pace import Pace
 from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.telegram.limiter import Limiter
 from bot.photos import PhotoShelf
@@ -36,7 +37,7 @@ async def _run(url: str, folder: Path) -> None:
             TOKEN, url, database=shop.database, service=shop.service, outbox=shop.outbox,
             bell=shop.bell, presenter=shop.presenter, renderer=shop.renderer,
             shelf=PhotoShelf(settings.photo_folder), clock=shop.clock, long_poll=1,
-            limiter=Limiter(time.monotonic, per_chat=0.0),
+            limiter=Limiter(time.monotonic, per_chat=0.0), pace=Pace(most=1000),
         ).run(stop)  # fmt: skip
 
 

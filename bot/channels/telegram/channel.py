@@ -15,7 +15,8 @@ from telegram.error import InvalidToken, TelegramError
 from telegram.request import HTTPXRequest
 
 from bot.bell import Bell
-from bot.channels.photo_intake import take_photo
+from bot.channels.pace import Pace
+from bot.channels.photo_intake import PHOTOS_PER_ORDER, take_photo
 from bot.channels.telegram.inbound import (
     Aside,
     Directory,
@@ -29,6 +30,7 @@ from bot.channels.telegram.inbound import (
 )
 from bot.channels.telegram.limiter import Limiter
 from bot.channels.telegram.outbound import Courier
+from bot.channels.telegram.pacing import Pacing
 from bot.channels.telegram.poll import CHANNEL, LONG, Poller
 from bot.channels.telegram.profile import introduce
 from bot.channels.telegram.refresh import Refresher
@@ -39,15 +41,17 @@ from bot.photos import PhotoError, PhotoShelf
 from bot.ports import Clock, Renderer
 from bot.presenter import Presenter
 from bot.service import Service
-from bot.storage import inbox, outbox, telling
+from bot.storage import inbox, outbox, people, telling
 from bot.storage import telegram as kept
 from bot.storage.database import Database
 from bot.storage.errors import UnavailableError
 from conversations.events import Event, Unusable
-from conversations.locale import catalogue, languages
+from conversations.locale import Catalogue, catalogue, languages
 
 __all__ = ["TelegramChannel"]
 
+SOON = 3.0
+"""[s] updates wait for one word to somebody, no longer."""
 RETRY = 5.0
 """[s] between two tries to reach the other side at the start."""
 PERSON = "tg-"
@@ -60,7 +64,7 @@ class TelegramChannel:
     def __init__(
         self, token: str, api: str, *, database: Database, service: Service, outbox: Outbox,
         bell: Bell, presenter: Presenter, renderer: Renderer, shelf: PhotoShelf, clock: Clock,
-        limiter: Limiter | None = None,
+        limiter: Limiter | None = None, pace: Pace | None = None,
         long_poll: int = LONG,
     ) -> None:  # fmt: skip
         # The library's own switch to the type it will have for durations.
@@ -93,6 +97,7 @@ class TelegramChannel:
             person=self._person, said=self._said, heard=self._heard, choice=self._choice
         )
         self._staff = StaffDoor(self._courier, database, clock, self._aside)
+        self._pacing = Pacing(pace or Pace())
         self._asides: set[asyncio.Task[None]] = set()
         self._refused_groups: dict[int, float] = {}
 
@@ -173,10 +178,16 @@ class TelegramChannel:
                 self._know(came.event.person, came.chat)
                 if came.tapped is not None:
                     self._aside(self._acknowledge(came.tapped))
-                return self._staff.event_of(came)
+                if not self._in_pace(came):
+                    return None
+                event = self._staff.event_of(came)
+                told = came.why and event and await self._said_why(came.chat, event, came.why)
+                return None if told else event
             case Picture():
                 if self._staff.is_staff(came.event.person):
                     self._staff.cannot_use(came.chat, came.event.person)
+                    return None
+                if not self._in_pace(came):
                     return None
                 self._know(came.event.person, came.chat)
                 return await self._fetched(came)
@@ -208,8 +219,29 @@ class TelegramChannel:
             with self._database.transaction() as connection:
                 kept.keep_chat(connection, self._database.sealer, person, chat)
 
-    async def _fetched(self, picture: Picture) -> Event:
-        """The event with the picture put away; something unusable where it did not arrive."""
+    def _in_pace(self, came: Happened | Picture) -> bool:
+        """Whether it is taken; who writes faster than anybody can is told so, once."""
+        event = came.event
+        if self._staff.is_staff(event.person) or self._pacing.takes(event, self._clock.now()):
+            return True
+        if self._pacing.to_be_told(event.person):
+            log().warning("slowed down")
+            text = self._texts(event).text("telegram.slow").format(most=self._pacing.most)
+            self._aside(self._courier.say(came.chat, text))
+        return False
+
+    def _texts(self, event: Event) -> Catalogue:
+        """The texts of the language this person reads, or their telephone speaks."""
+        with self._database.reading() as connection:
+            if people.channel_of(connection, event.person) is not None:
+                return catalogue(people.language_of(connection, event.person))
+        return catalogue(_spoken(event.language_hint))
+
+    async def _fetched(self, picture: Picture) -> Event | None:
+        """The event with the picture put away; something unusable where it did not arrive.
+
+        None where it can't be kept, which was said with what would do.
+        """
         event = picture.event
         try:
             file = await self._bot.get_file(picture.file)
@@ -218,12 +250,21 @@ class TelegramChannel:
                 self._database, self._shelf, event.person, _chunks(raw), self._clock.now()
             )
             return event.model_copy(update={"photo": await taking})
-        except (TelegramError, PhotoError, OSError) as error:
+        except PhotoError as error:
+            if await self._said_why(picture.chat, event, error.code):
+                return None
+        except (TelegramError, OSError) as error:
             log().warning("photo not fetched", code=type(error).__name__)
-            return Unusable(
-                id=event.id, person=event.person, at=event.at, what="photo",
-                language_hint=event.language_hint,
-            )  # fmt: skip
+        return Unusable(
+            id=event.id, person=event.person, at=event.at, what="photo",
+            language_hint=event.language_hint,
+        )  # fmt: skip
+
+    async def _said_why(self, chat: int, event: Event, code: str) -> bool:
+        """Say why a photo can't be kept and what would do; whether it came through."""
+        log().info("photo not kept", code=code)
+        why = self._texts(event).text(f"web.trouble.photo.{code}")
+        return await self._courier.told(chat, why.format(most=PHOTOS_PER_ORDER), patience=SOON)
 
     # --- beside the conversation ------------------------------------------------------
 
@@ -243,8 +284,7 @@ class TelegramChannel:
         if now - self._refused_groups.get(group.chat, -3600.0) < 3600:
             return
         self._refused_groups[group.chat] = now
-        hint = (group.language or "").split("-")[0]
-        texts = catalogue(hint if hint in languages() else "en")
+        texts = catalogue(_spoken(group.language))
         with contextlib.suppress(TelegramError):  # whoever threw us out needs no word
             await self._bot.send_message(group.chat, texts.text("telegram.group"))
 
@@ -267,6 +307,12 @@ class TelegramChannel:
         if letter is None or place >= len(letter.say.choices):
             return None
         return letter.say.choices[place].id
+
+
+def _spoken(hint: str | None) -> str:
+    """The language a telephone speaks, if we do."""
+    language = (hint or "").split("-")[0]
+    return language if language in languages() else "en"
 
 
 def _left_aside(why: str) -> None:

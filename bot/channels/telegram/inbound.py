@@ -33,12 +33,14 @@ class Happened:
     """Something happened to the conversation of `event.person` in this chat.
 
     `tapped`: the id of the tap, to be acknowledged to the other side; `data`: what it carried.
+    `why`: the code of what is wrong with a file that is no photo of ours.
     """
 
     chat: int
     event: Event
     tapped: str | None = None
     data: str = ""
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +139,7 @@ def _message(message: Mapping[str, Any], directory: Directory) -> Incoming:
         caption, album = message.get("caption", ""), message.get("media_group_id")
         photo = Photo(photo="", caption=caption, reply_to=reply_to, album=album, **base)
         return Picture(chat["id"], file, photo)
-    return Happened(chat["id"], _other(message, base))
+    return Happened(chat["id"], _other(message, base), why=_why_no_photo(message))
 
 
 def _other(message: Mapping[str, Any], base: Mapping[str, Any]) -> Event:
@@ -150,6 +152,14 @@ def _other(message: Mapping[str, Any], base: Mapping[str, Any]) -> Event:
     return Unusable(
         what="photo" if "photo" in message or "document" in message else "other", **base
     )
+
+
+def _why_no_photo(message: Mapping[str, Any]) -> str:
+    """Why a photo or file that came is none we can keep; empty where none came."""
+    document = message.get("document")
+    if document and not str(document.get("mime_type", "")).startswith("image/"):
+        return "not-a-picture"
+    return "too-big" if document or message.get("photo") else ""
 
 
 def _picture_file(message: Mapping[str, Any]) -> str | None:

@@ -160,14 +160,22 @@ class Courier:
         if not await self.told(chat, shown.html, shown.keyboard, person=person, shown=shown):
             log().warning("card not sent", number=shown.number)
 
+    async def say(self, chat: int, html: str) -> None:
+        """Say something to somebody beside their conversation."""
+        if not await self.told(chat, html):
+            log().warning("notice not sent")
+
     async def told(
         self, chat: int, html: str, keyboard: InlineKeyboardMarkup | None = None, *,
-        person: str = "", shown: Card | None = None,
+        person: str = "", shown: Card | None = None, patience: float = PATIENCE,
     ) -> bool:  # fmt: skip
-        """Say something beside the outbox, with one more try; whether it came through."""
+        """Say something beside the outbox, with one more try; whether it came through.
+
+        `patience` [s]: longer than that it never waits.
+        """
         pause = self._limiter.wait(chat)
         for last in (False, True):
-            await asyncio.sleep(min(pause, PATIENCE))
+            await asyncio.sleep(min(pause, patience))
             try:
                 sent = await self._words(chat, parts(html)[0], keyboard)
             except TelegramError as error:

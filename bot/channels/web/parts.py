@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from starlette.requests import Request
 
 from bot.bell import Bell
-from bot.channels.web.pace import Pace
+from bot.channels.pace import Pace
 from bot.outbox import Outbox
 from bot.paperwork.papers import Papers
 from bot.photos import PhotoShelf

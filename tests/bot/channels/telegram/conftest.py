@@ -11,6 +11,7 @@ import pytest
 import pytest_asyncio
 from bot_api import TOKEN, BotApi, Person, Running, Sent
 
+from bot.channels.pace import Pace
 from bot.channels.telegram.channel import TelegramChannel
 from bot.channels.telegram.limiter import Limiter
 from bot.photos import PhotoShelf
@@ -44,6 +45,8 @@ class World:
         self.api = other_side.api
         self.url = other_side.url
         self.shop = shop
+        self.most = 1000
+        """[messages a minute] nobody is too fast, except where a test is about that."""
         self.stop = asyncio.Event()
         self._running: asyncio.Task[None] | None = None
         self._seen: dict[int, int] = {}
@@ -55,7 +58,7 @@ class World:
             TOKEN, self.url, database=shop.database, service=shop.service, outbox=shop.outbox,
             bell=shop.bell, presenter=shop.presenter, renderer=shop.renderer,
             shelf=PhotoShelf(shop.settings.photo_folder), clock=shop.clock, long_poll=1,
-            limiter=Limiter(time.monotonic, per_chat=per_chat),
+            limiter=Limiter(time.monotonic, per_chat=per_chat), pace=Pace(most=self.most),
         )  # fmt: skip
         self._running = asyncio.create_task(channel.run(self.stop))
 

@@ -6,6 +6,7 @@ import asyncio
 import errno
 import io
 import logging
+import time
 from typing import Any
 
 import pytest
@@ -145,10 +146,45 @@ async def test_an_album_is_one_answer(world: Any, anna: Person) -> None:
 async def test_a_photo_that_does_not_arrive_is_said_so(world: Any, anna: Person) -> None:
     """The conversation goes on at the same question."""
     await world.to_side_to_side(anna)
-    world.api.photographs(anna, b"no picture at all")
+    world.api.scripted["getFile"].append(("500",))
+    world.api.photographs(anna, b"whatever")
     sent = await world.reply(anna)
     assert "could not fetch the photo" in sent.text
     assert "Side to side" in sent.text
+
+
+async def test_a_photo_that_can_t_be_kept_is_refused_with_the_reason(
+    world: Any, anna: Person
+) -> None:
+    """In the words of the page, with what would do; where they do not come through, without."""
+    await world.to_side_to_side(anna)
+    world.api.photographs(anna, b"no picture at all")
+    assert "no JPEG, PNG or WebP" in (await world.reply(anna)).text
+    for kind, size, why in (("text/plain", 9, "no JPEG"), ("image/png", 30_000_000, "20 MB")):
+        document = {"file_id": "f", "file_unique_id": "f", "mime_type": kind, "file_size": size}
+        world.api.sends(anna, document=document)
+        assert why in (await world.reply(anna)).text
+    world.api.scripted["sendMessage"].extend([("403",)])
+    world.api.photographs(anna, b"no picture at all")
+    assert "could not fetch the photo" in (await world.reply(anna)).text
+
+
+async def test_who_writes_very_fast_is_told_once_and_taken_again_later(
+    idle: Any, anna: Person
+) -> None:
+    """The first ones are answered; staff are never slowed down."""
+    world = idle
+    world.most = 5
+    world.start()
+    for _ in range(12):
+        world.api.says(anna, "/help")
+    await world.until(lambda: not world.api.updates and len(world.api.to(anna)) == 6)
+    texts = [one.text for one in world.api.to(anna)]
+    assert sum("many messages at once. I took the first 5" in text for text in texts) == 1
+    later = {"date": int(time.time()) + 90}
+    world.api.sends(anna, text="/help", **later)
+    await world.until(lambda: len(world.api.to(anna)) == 7)
+    await world.end()
 
 
 async def test_groups_are_refused_once_and_politely(world: Any, anna: Person) -> None:

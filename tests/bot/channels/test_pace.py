@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
 
-from bot.channels.web import pace
-from bot.channels.web.pace import Pace
+from bot.channels import pace
+from bot.channels.pace import Pace
 
 START = datetime(2026, 3, 2, 9, tzinfo=UTC)
 
