@@ -112,6 +112,24 @@ def orders(page: Any) -> list[str]:
     return [str(address) for address in found]
 
 
+def test_news_leave_an_open_form_and_a_made_choice_alone(
+    busy: Any, new_context: Callable[..., Any]
+) -> None:
+    """Not only words: whoever opened a form or chose a measure keeps it, and is told."""
+    jan = signed_in(busy, new_context)
+    maria = invited(jan, new_context, "maria")
+    address = orders(maria)[0]
+    maria.goto(address)
+    maria.keyboard.press("a")
+    maria.locator("#measure").select_option("lug_room")
+    jan.goto(address)
+    jan.get_by_role("button", name="Take it on").click()
+    jan.locator(".told.done").wait_for()
+    assert "told" not in jan.url
+    maria.locator("#changed").wait_for(state="visible")
+    assert maria.locator("#measure").input_value() == "lug_room"
+
+
 def test_of_two_who_clear_at_once_one_is_told(busy: Any, new_context: Callable[..., Any]) -> None:
     """Both look at the same version and press; the order is cleared once."""
     jan = signed_in(busy, new_context)
@@ -168,6 +186,11 @@ def test_all_of_it_fits_a_phone(busy: Any, new_context: Callable[..., Any], loca
     assert things.count() >= 2
     heights = [things.nth(place).bounding_box()["height"] for place in range(things.count())]
     assert min(heights) >= 44
+    for address in (f"{busy.address}/desk", f"{busy.address}/desk/staff"):
+        page.goto(address)
+        things = page.locator("main a:visible, main button:visible, main input:visible, select")
+        boxes = [things.nth(place).bounding_box() for place in range(things.count())]
+        assert [box for box in boxes if box["height"] < 44] == [], address
     assert complaints == []
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from babel import Locale
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
@@ -33,6 +35,7 @@ from conversations.review import MAY, MOVES, REASON, Role, Stage
 __all__ = ["routes"]
 
 
+_SEQ = re.compile(r"[0-9]{1,18}")
 KEYS = {
     "take": "t", "ask": "a", "clear": "c", "turn-down": "d", "note": "n", "bench": "b",
     "made": "m", "posted": "p",
@@ -143,7 +146,7 @@ def _order(request: Request) -> Response:
         "visitor": who.visitor,
         "now": parts.clock.now(),
         "me": who.name,
-        "told": _told(parts, who, request.query_params.get("told", "")),
+        "told": _told(parts, who, sheet.number, request.query_params.get("told", "")),
         "verbs": _verbs(sheet.stage, who.role, words),
         "keys": KEYS,
         "spoken_there": Locale(sheet.language).get_display_name(who.language),
@@ -180,12 +183,14 @@ def _verbs(stage: str, role: Role, words: Words) -> list[str]:
     ]
 
 
-def _told(parts: Parts, who: SignedIn, seq: str) -> Message | None:
-    """What the desk answered to the last thing this member of staff did."""
-    if not seq.isdecimal():
+def _told(parts: Parts, who: SignedIn, number: str, seq: str) -> Message | None:
+    """What the desk answered to the last thing this member of staff did with this order."""
+    if not _SEQ.fullmatch(seq):
         return None
     letters = parts.outbox.since(who.mailbox, int(seq) - 1)
-    return _in_language(parts, letters[0], who.language) if letters else None
+    if not letters or letters[0].seq != int(seq) or letters[0].say.number != number:
+        return None
+    return _in_language(parts, letters[0], who.language)
 
 
 # --- what is done ---------------------------------------------------------------------

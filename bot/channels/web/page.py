@@ -53,14 +53,17 @@ class Words:
         """A probability in whole percent, never rounded up to all."""
         return str(format_percent(min(value, 0.99), "#,##0 %", locale=self.language))
 
-    def span(self, low: float | None, high: float | None) -> str:
-        """From where to where something may lie; None: no limit on that side."""
+    def span(self, low: float | None, high: float | None, *, beyond: bool = False) -> str:
+        """From where to where something may lie; None: no limit on that side. `beyond`: the
+        limit itself is outside."""
         if low is None and high is None:
             return ""
         if high is None:
-            return f"≥ {self.figure(low or 0)}"
+            return f"{'>' if beyond else '≥'} {self.figure(low or 0)}"
         if low is None:
-            return f"≤ {self.figure(high)}"
+            return f"{'<' if beyond else '≤'} {self.figure(high)}"
+        if beyond:
+            return f"> {self.figure(low)}, < {self.figure(high)}"
         return f"{self.figure(low)} … {self.figure(high)}"
 
     def ago(self, then: datetime, now: datetime) -> str:

@@ -144,7 +144,7 @@ def _cage(cage: Mapping[str, Any], words: Words, figures: Figures) -> dict[str, 
     today = design_cage(request, figures)
     # Lines of other figures than it was sized with would not add up to what is made.
     same = design["workshop_version"] == figures.version
-    chains = {str(gap.gap): (chain(gap), gap.nominal) for gap in today.gaps}
+    chains = {str(gap.gap): (chain(gap), gap.nominal, gap.beyond) for gap in today.gaps}
     return {
         "item": cage["item"],
         "label": cage["label"],
@@ -196,16 +196,18 @@ def _way(way: Mapping[str, Any], words: Words) -> str:
 
 
 def _gap(
-    gap: Mapping[str, Any], chains: Mapping[str, tuple[str, Fraction | None]], words: Words
+    gap: Mapping[str, Any],
+    chains: Mapping[str, tuple[str, Fraction | None, bool]],
+    words: Words,
 ) -> dict[str, Any]:
     key = f"gap.{gap['gap']}"
-    text, nominal = chains.get(gap["gap"], ("", None))
+    text, nominal, beyond = chains.get(gap["gap"], ("", None, False))
     # Sized with other figures than today's, a chain of today would not give what stands here.
     same = gap["nominal"] == (None if nominal is None else rounded(nominal))
     return {
         "name": words(key) if words.has(key) else gap["gap"],
         "nominal": "?" if gap["nominal"] is None else words.figure(gap["nominal"]),
-        "must": words.span(*gap["must"]),
+        "must": words.span(*gap["must"], beyond=beyond),
         "aim": words.span(*gap["aim"]),
         "verdict": gap["verdict"],
         "chain": text if same else "",

@@ -4,8 +4,16 @@
 (() => {
   const news = new EventSource("/desk/live");
   const changed = document.getElementById("changed");
-  const writing = () => Array.from(document.querySelectorAll("textarea, input:not([type=hidden])"))
-    .some((field) => field.value && field.offsetParent !== null);
+  // A form that was opened counts as well, and a choice that was made in one.
+  const writing = () => document.querySelector(".verbs details[open]") !== null
+    || Array.from(document.querySelectorAll("textarea, input:not([type=hidden])"))
+      .some((field) => field.value !== field.defaultValue && field.offsetParent !== null)
+    || Array.from(document.querySelectorAll("select"))
+      .some((field) => Array.from(field.options)
+        .some((one) => one.selected !== one.defaultSelected && one.index > 0));
+
+  // What the desk answered is shown once, not again with every reload.
+  if (location.search) history.replaceState(null, "", location.pathname);
 
   news.addEventListener("news", () => {
     if (!writing()) location.reload();

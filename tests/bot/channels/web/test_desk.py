@@ -230,3 +230,17 @@ def test_what_does_not_fit_is_cleared_only_with_a_reason(desk: Any, visitor: Any
     assert "Stage: <strong>cleared" in page
     assert "He puts a rim on the box." in page
     assert "rim on the box" not in visitor.open("/chat")
+
+
+def test_an_answer_is_shown_with_its_own_order_alone(
+    desk: Any, visitor: Any, new_visitor: Any
+) -> None:
+    """Not under the address of another one, nor one that was never given."""
+    one, other = ordered(visitor), ordered(new_visitor())
+    desk.open(f"/desk/order/{one}")
+    form = next(form for form in desk.forms() if form.fields.get("verb") == "take")
+    address = desk.post(form).headers["location"]
+    told = address.partition("?told=")[2]
+    assert 'class="told done"' in desk.open(address)
+    for shown in (told, "99999999999999999999999", str(int(told) + 999), "x"):
+        assert 'class="told done"' not in desk.open(f"/desk/order/{other}?told={shown}")

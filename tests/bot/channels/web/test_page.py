@@ -66,6 +66,17 @@ def test_a_span_says_its_limits(low: float | None, high: float | None, written: 
     assert Words("en").span(low, high) == written
 
 
+@pytest.mark.parametrize(
+    ("low", "high", "written"),
+    [(None, None, ""), (0.5, None, "> 0.5"), (None, 4.3, "< 4.3"), (0, 9.5, "> 0, < 9.5")],
+)
+def test_a_limit_that_is_itself_outside_has_another_sign(
+    low: float | None, high: float | None, written: str
+) -> None:
+    """Past it, and on it."""
+    assert Words("en").span(low, high, beyond=True) == written
+
+
 def test_moments_are_as_long_ago_as_they_are() -> None:
     """In words of the language."""
     assert Words("en").ago(NOW - timedelta(hours=3), NOW) == "3 hours ago"
