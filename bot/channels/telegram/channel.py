@@ -285,8 +285,7 @@ class TelegramChannel:
             return
         self._refused_groups[group.chat] = now
         texts = catalogue(_spoken(group.language))
-        with contextlib.suppress(TelegramError):  # whoever threw us out needs no word
-            await self._bot.send_message(group.chat, texts.text("telegram.group"))
+        await self._courier.say(group.chat, texts.text("telegram.group"))
 
     # --- looking things up ------------------------------------------------------------
 

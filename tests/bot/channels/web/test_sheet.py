@@ -14,7 +14,7 @@ from bot.channels.web.sheet import shown_sheet
 from bot.contract import design_to_json, request_to_json
 from bot.desk.order import Answer, Sheet
 from bot.desk.versions import Change, Version
-from conversations.locale import languages
+from conversations.locale import catalogue, languages
 from sizing.cage import design_cage
 from sizing.measures import Below, Frame, Hive, Length, Purpose, Request
 from sizing.own_figures import own_figures
@@ -183,6 +183,17 @@ def test_each_gap_has_its_chain_as_long_as_it_gives_what_stands_there() -> None:
     for gap in sheet.cages[0]["design"]["gaps"]:
         gap["nominal"] = 99.0
     assert {one["chain"] for one in shown_sheet(sheet, Words("en"))["cages"][0]["gaps"]} == {""}
+
+
+def test_a_limit_that_touches_is_written_as_one_to_stay_off() -> None:
+    """As the workshop's figures have it: a gap of just nothing touches, a bearing of 1 bears."""
+    sheet = a_sheet(a_request(inside_along=length(375), lug_room=length(393)))
+    must = {one["name"]: one["must"] for one in shown_sheet(sheet, Words("en"))["cages"][0]["gaps"]}
+    texts = catalogue("en")
+    assert must[texts.text("gap.frame_end")] == "> 0.5"
+    assert must[texts.text("gap.ear_play")] == "> 0"
+    assert must[texts.text("gap.lid_end")] == "< 4.3"
+    assert must[texts.text("gap.hive_end")] == "≥ 0.5"
 
 
 def test_lines_to_check_by_hand_are_those_of_the_figures_it_was_sized_with() -> None:
